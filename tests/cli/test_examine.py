@@ -11,7 +11,7 @@ def test_the_page_is_the_client_s_page_of_the_report(type_in, demo_folder):
     assert (ended.code, ended.err) == (0, "")
     order = [
         ended.out.index(text)
-        for text in ("\nWhy\n", "\nQuestion ", "\nNot seen\n", "\nWhat to do next\n")
+        for text in ("\nWhy\n", "How strongly", "\nNot seen\n", "\nWhat to do next\n")
     ]
     assert order == sorted(order)
     assert "Identity" in ended.out

@@ -17,7 +17,7 @@ def test_looks_come_with_what_they_tell_and_what_they_cost(type_in, demo_folder)
 def test_what_did_not_fit_is_read_again_first_with_what_follows_if_it_stands(type_in, demo_folder):
     """witnessmark next demo/altered --minutes 30"""
     out = type_in("next", "demo/altered", "--minutes", "30").out
-    first = [line[2:33].strip() for line in out.split("Time and")[1].splitlines()[3:]]
+    first = [line[2:37].strip() for line in out.split("dismantling\n")[1].splitlines()]
     told = " ".join(first[: first.index("")])
     assert "again, by another examiner" in told
     assert "If it reads the same again, " in told

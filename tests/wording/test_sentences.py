@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.never_said import never_said
-from witnessmark.casefile import PaperState, SiteState
+from witnessmark.casefile import AttachmentSeen, PaperState
 from witnessmark.codebook import Basis
 from witnessmark.examination.looks import LookKind, LookLeft
 from witnessmark.outline.letters import visible
@@ -34,13 +34,12 @@ from witnessmark.wording import (
     look_text,
     misfit_sentence,
     paper_sentence,
+    place_sentence,
     referral_sentences,
     referrals,
-    site_sentence,
     standing_limitations,
     standing_sentence,
     stop_sentence,
-    unseen_sentence,
 )
 from witnessmark.wording.conclusions import (
     band_sentence,
@@ -50,7 +49,7 @@ from witnessmark.wording.conclusions import (
     weight_in_words,
     words_of,
 )
-from witnessmark.wording.sites import PAPER_SENTENCES, SITE_SENTENCES
+from witnessmark.wording.sites import ATTACHMENT_SENTENCES, PAPER_SENTENCES
 
 PAIR = Pair("this frame left the factory as the claimed car", "it did not.")
 
@@ -199,19 +198,16 @@ def test_a_look_says_what_it_costs_and_what_must_come_off():
     assert said.dismantling == "nothing to dismantle"
 
 
-def test_every_site_state_and_paper_state_has_its_own_sentence():
-    assert len({SITE_SENTENCES[state] for state in SiteState}) == len(SiteState)
+def test_every_paper_state_has_its_own_sentence():
     assert len({PAPER_SENTENCES[state] for state in PaperState}) == len(PaperState)
     assert paper_sentence(PaperState.LOST).startswith("Said to be lost")
 
 
-def test_what_was_not_seen_stands_with_its_reason_or_says_that_none_was_noted():
-    assert site_sentence(SiteState.NOT_ACCESSIBLE, "heater in the way").endswith(
-        "it says nothing either way. Heater in the way."
+def test_a_place_says_whether_its_part_is_on_the_car_and_why_it_ended_so():
+    assert place_sentence(AttachmentSeen.NO_SUCH_PART, "heater in the way") == (
+        "The car lacks the part that should bear the mark. Heater in the way."
     )
-    assert unseen_sentence("bulkhead", SiteState.NOT_LOOKED_FOR, "") == (
-        "Bulkhead was not looked for (no reason was noted)."
-    )
+    assert place_sentence(AttachmentSeen.IN_PLACE, "") == ""
 
 
 @pytest.mark.parametrize("words", ["a Fake.", "GENUINE", "it was\nforged", "beyond  doubt"])
@@ -236,7 +232,7 @@ def test_our_own_fixed_sentences_say_nothing_that_is_never_said():
     fixed += [f"{each.whom}: {each.matter}" for each in referrals()]
     fixed += [*referral_sentences(), *standing_limitations(), interest_statement(fee_is_free=True)]
     fixed.append(fee_statement("A. B."))
-    fixed += [*SITE_SENTENCES.values(), *PAPER_SENTENCES.values()]
+    fixed += [*filter(None, ATTACHMENT_SENTENCES.values()), *PAPER_SENTENCES.values()]
     assert {said.words for text in fixed for said in never_said(text)} == set()
 
 

@@ -175,6 +175,7 @@ FIRST_PAGES = {
         "rear axle casing (The axle is sunk in the earth floor)",
         "despatch ledger entry (lost); build card (lost)",
         "No character could be made out: frame stamping.",
+        "Kept apart from the car: brass chassis plate.",
         "Rear axle casing | not examined | no answer |  | ",
     ),
     "panel": (

@@ -76,19 +76,17 @@ from witnessmark.wording import (
     misfit_sentence,
     order_sentence,
     paper_sentence,
+    place_sentence,
     purpose_footer,
     referral_heading,
     referral_sentences,
     referrals,
     scale_sentence,
     shipped_scale,
-    site_sentence,
-    standing_in_short,
     standing_limitations,
     standing_sentence,
     steadiness_sentence,
     stop_sentence,
-    unseen_sentence,
 )
 
 
@@ -182,7 +180,7 @@ def wording_of(opinion: Opinion) -> Iterator[str]:
     names = Names(opinion.names)
     for weighed in opinion.weighed:
         yield from texts_of(conclusion_text(weighed, names))
-        yield from (standing_sentence(weighed), standing_in_short(weighed))
+        yield standing_sentence(weighed)
     yield from map(misfit_sentence, opinion.answer.misfits)
     yield from (texts for look in opinion.looks for texts in texts_of(look_text(look)))
     yield from (again_sentence(look, opinion, names) for look in opinion.looks)
@@ -190,8 +188,7 @@ def wording_of(opinion: Opinion) -> Iterator[str]:
     if opinion.steadiness is not None:
         yield steadiness_sentence(opinion.steadiness.draws)
     for site in opinion.sites:
-        yield site_sentence(site.state, site.reason, site.attachment)
-        yield unseen_sentence(site.name, site.state, site.reason)
+        yield place_sentence(site.attachment, site.reason)
     yield from (paper_sentence(paper.state) for paper in opinion.casefile.papers)
     yield from (names.mark("claim"), names.mark("title"))
     yield from texts_of((cautions(), referral_heading(), referral_sentences(), referrals()))

@@ -264,10 +264,14 @@ def _of_year(car: CarMarks, findings: list[Finding]) -> Iterable[str]:
 
 
 def _silent(findings: list[Finding]) -> Iterable[str]:
-    """What could not be compared, each reason once."""
-    silent = [each for each in findings if each.outcome is Outcome.SILENT]
-    told = (each.brief or each.observation for each in silent if not _is_untested(each))
-    return dict.fromkeys(told)
+    """What could not be compared, each reason once: that a book has no series of a number is one,
+    on however many marks the number stands."""
+    told: dict[str, str] = {}
+    for each in findings:
+        if each.outcome is Outcome.SILENT and not _is_untested(each):
+            text = each.brief or each.observation
+            told.setdefault(each.topic if each.kind is FindingKind.SERIES else text, text)
+    return told.values()
 
 
 def render_compared(answer: Compared) -> dict[str, Any]:

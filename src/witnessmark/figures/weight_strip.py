@@ -33,9 +33,9 @@ REACH_LOG10 = 4
 NEUTRAL_LOG10 = shipped_scale().bands[1].log10_lr_from
 """Where the words begin to name a proposition."""
 
-STRIP_WIDTH, STRIP_HEIGHT = 104.0, 9.0
-AXIS_HEIGHT = 12.0
-BAR, HATCH, RADIUS = 4.6, 3.2, 2.8
+STRIP_WIDTH, STRIP_HEIGHT = 96.0, 10.0
+AXIS_HEIGHT = 13.0
+BAR, HATCH, RADIUS = 5.0, 3.5, 3.1
 
 
 @dataclass(frozen=True, slots=True)

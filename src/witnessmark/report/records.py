@@ -33,6 +33,14 @@ class Form:
 
 
 @dataclass(frozen=True, slots=True)
+class Annex:
+    """What stands behind a report, on paper and for a browser: the same sentences in both."""
+
+    pdf: bytes
+    html: bytes
+
+
+@dataclass(frozen=True, slots=True)
 class Picture:
     """A photograph made ready for the page: a JPEG, or a sentence why there is none."""
 

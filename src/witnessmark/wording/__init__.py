@@ -36,11 +36,10 @@ from witnessmark.wording.settling import (
     misfit_sentence,
     misfits_beside,
     order_sentence,
-    standing_in_short,
     standing_sentence,
     stop_sentence,
 )
-from witnessmark.wording.sites import paper_sentence, site_sentence, unseen_sentence
+from witnessmark.wording.sites import paper_sentence, place_sentence
 from witnessmark.wording.terms import term
 from witnessmark.wording.typing import claim_sentences, typing_sentences
 from witnessmark.wording.verbal_scale import (
@@ -73,6 +72,7 @@ __all__ = [
     "odds_text",
     "order_sentence",
     "paper_sentence",
+    "place_sentence",
     "plain_name",
     "purpose_footer",
     "referral_heading",
@@ -81,15 +81,12 @@ __all__ = [
     "scale_sentence",
     "share_text",
     "shipped_scale",
-    "site_sentence",
     "spelled",
-    "standing_in_short",
     "standing_limitations",
     "standing_sentence",
     "steadiness_sentence",
     "stop_sentence",
     "term",
     "typing_sentences",
-    "unseen_sentence",
     "verbal_equivalent",
 ]

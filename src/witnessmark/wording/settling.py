@@ -37,13 +37,6 @@ STANDING_SENTENCES = {
     ),
 }
 
-STANDING_IN_SHORT = {
-    Standing.ANSWERED: "",
-    Standing.OPEN: marked("Open: the ratio, or its band’s nearer end, is within 3 either way."),
-    Standing.NOT_EXAMINED: marked("Not examined."),
-    Standing.CANNOT_BE_ESTABLISHED: marked("This cannot be established."),
-}
-
 MISFIT_WORDS = {
     MisfitKind.IMPOSSIBLE: marked("Impossible if both are right: {misfit}"),
     MisfitKind.AGAINST: marked("{misfit}"),
@@ -57,11 +50,6 @@ def standing_sentence(weighed: Weighed) -> str:
     """Says that a question is open, not examined or not to be established; nothing where it is
     answered."""
     return as_said(STANDING_SENTENCES[weighed.standing])
-
-
-def standing_in_short(weighed: Weighed) -> str:
-    """The same in a few words, for a summary."""
-    return as_said(STANDING_IN_SHORT[weighed.standing])
 
 
 def misfit_sentence(misfit: Misfit) -> str:

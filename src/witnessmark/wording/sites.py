@@ -1,21 +1,8 @@
-"""One sentence for each way in which an expected site can end."""
+"""What stands beside a place or a paper: whether it is on the car, and where it is."""
 
 from witnessmark.casefile.records import AttachmentSeen, PaperState, SiteState
-from witnessmark.catalogue import as_said, marked, said
-from witnessmark.wording.amounts import clause, sentence
-from witnessmark.wording.terms import term
-
-ILLEGIBLE = marked("Looked at, and no character of what stands there could be made out.")
-
-SITE_SENTENCES = {
-    SiteState.READ: marked("Looked at, and what stands there was read."),
-    SiteState.FOUND_ILLEGIBLE: ILLEGIBLE,
-    SiteState.ABSENT: marked("Looked at, and nothing was there."),
-    SiteState.NOT_ACCESSIBLE: marked(
-        "Could not be reached on this visit; it says nothing either way."
-    ),
-    SiteState.NOT_LOOKED_FOR: marked("Was not looked for; it says nothing either way."),
-}
+from witnessmark.catalogue import as_said, marked
+from witnessmark.wording.amounts import sentence
 
 PAPER_SENTENCES = {
     PaperState.IN_HAND: marked("In hand: the paper itself was seen."),
@@ -36,34 +23,11 @@ ATTACHMENT_SENTENCES = {
 }
 
 
-def site_sentence(
-    state: SiteState,
-    reason: str = "",
-    attachment: AttachmentSeen = AttachmentSeen.IN_PLACE,
-    *,
-    is_legible: bool = True,
-) -> str:
-    """How the site ended, and why, in the examiner's words where there are any."""
-    ended = SITE_SENTENCES[state]
-    if state is SiteState.READ and not is_legible:
-        ended = ILLEGIBLE
-    told = (ended, ATTACHMENT_SENTENCES[attachment])
-    parts = (*(as_said(each) for each in told if each), sentence(reason))
-    return " ".join(each for each in parts if each.strip(" ."))
-
-
-def unseen_sentence(name: str, state: SiteState, reason: str) -> str:
-    """What was not seen and why, for the list of what the report does not cover."""
-    if reason.strip():
-        told = said(
-            "{place} was {state}: {reason}",
-            place=name,
-            state=term(state),
-            reason=clause(reason),
-        )
-    else:
-        told = said("{place} was {state} (no reason was noted)", place=name, state=term(state))
-    return sentence(told)
+def place_sentence(attachment: AttachmentSeen, reason: str) -> str:
+    """Whether the part that bears the mark is on the car, and why a place ended as it did, in
+    the examiner's words where there are any."""
+    told = ATTACHMENT_SENTENCES[attachment]
+    return " ".join(filter(None, (as_said(told) if told else "", sentence(reason))))
 
 
 def paper_sentence(state: PaperState) -> str:

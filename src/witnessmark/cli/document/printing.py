@@ -14,11 +14,14 @@ from witnessmark.examination.looks import LookLeft
 from witnessmark.outline.records import Outline
 from witnessmark.plan import VisitPlan, visit_plan
 from witnessmark.report.mask.short_name import SharedId, file_stem, shared_id
+from witnessmark.report.press.html.page import OPENING as HTML_OPENING
 from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Attachment, Form, PaperSize
 from witnessmark.source import Source
 
 PDF_OPENING = b"%PDF-"
+KINDS = {PDF_OPENING: "a PDF", HTML_OPENING: "a page of ours"}
+"""How a file begins that may be replaced, and what it is then."""
 
 
 def form_of(paper: PaperName, *attachments: Attachment) -> Form:
@@ -30,7 +33,7 @@ def form_of(paper: PaperName, *attachments: Attachment) -> Form:
 def write_document(outline: Outline, path: Path, printed: date, paper: PaperName) -> None:
     """Print a document without photographs, whole or not at all, and say where it is."""
     refuse_what_is_not_ours(path)
-    write_pdf(path, print_outline(outline, (), printed, form_of(paper)).pdf)
+    write_named(path, print_outline(outline, (), printed, form_of(paper)).pdf)
 
 
 def write_sheet(
@@ -51,17 +54,20 @@ def write_sheet(
     write_document(outline_of(plan, case_id, printed), path, printed, paper)
 
 
-def write_pdf(path: Path, content: bytes) -> None:
+def write_named(path: Path, content: bytes) -> None:
     """Write a document whole or not at all, and say where it is."""
     write_or_refuse(path, content)
     print_line(str(path))
 
 
-def refuse_what_is_not_ours(path: Path, opening: bytes = PDF_OPENING, kind: str = "a PDF") -> None:
-    """End the command if `path` names no file, or one that no report of ours may replace."""
+def refuse_what_is_not_ours(
+    path: Path, opening: bytes = PDF_OPENING, option: str = "--out"
+) -> None:
+    """End the command if `path` names no file, or one that no document of ours may replace."""
+    source = Source(option)
     if path.name in ("", "-"):
         wanted = "a file name"
-        refuse((NotOverwritten(Source("--out"), repr(str(path)), "does not name a file", wanted),))
+        refuse((NotOverwritten(source, repr(str(path)), "does not name a file", wanted),))
     try:
         if not path.exists():
             return
@@ -71,7 +77,5 @@ def refuse_what_is_not_ours(path: Path, opening: bytes = PDF_OPENING, kind: str 
                     return
     except (OSError, ValueError):
         pass  # a folder, or unreadable: not ours either
-    wanted = "a new file name"
-    refuse(
-        (NotOverwritten(Source("--out"), str(path), f"already exists and is not {kind}", wanted),)
-    )
+    there = f"already exists and is not {KINDS[opening]}"
+    refuse((NotOverwritten(source, str(path), there, "a new file name"),))

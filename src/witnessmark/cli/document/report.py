@@ -1,5 +1,6 @@
 """`witnessmark report`: the report of a case as a PDF, or a supplement to one that was issued."""
 
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 from typing import Annotated
@@ -8,23 +9,27 @@ import typer
 
 from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
 from witnessmark.cli.cases import Examined, examined_case
-from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, write_pdf
+from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, write_named
 from witnessmark.cli.problems import NotAllowed, NothingThere, typed
 from witnessmark.cli.terminal import refuse, show_problems
 from witnessmark.cli.writing import read_named
+from witnessmark.codebook import CodeBook
+from witnessmark.examination import Opinion
 from witnessmark.report import render_report
-from witnessmark.report.issue.at_issue import at_issue, case_attachment
+from witnessmark.report.issue.at_issue import AtIssue, at_issue, case_attachment
 from witnessmark.report.issue.issued import Issued, not_the_next_issue, parse_issued
 from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.press.html.page import OPENING
-from witnessmark.report.press.render import Annex, print_outline, render_annex
+from witnessmark.report.press.render import print_outline, render_annex, render_report_html
+from witnessmark.report.records import Annex, Form
 from witnessmark.source import Source
 
 HELP = """The first page alone tells a client what was concluded, how strongly, and what was
 not seen. The report shows all numbers in full, contains the case document, and is
 meant for its intended users only. What stands behind it (every comparison, curve,
-row used, photograph log) is written beside it, as CASE-ID-annex.pdf and, for a
-browser, CASE-ID-annex.html. Without --out all stand in the current folder.
+row used, photograph log) is written beside it, as CASE-ID-annex.pdf and, for a browser,
+as CASE-ID-annex.html: one file, which needs no network. Without --out they are written to
+the current folder. --html writes the report itself in that form as well.
 
 An issued report is never altered. Keep its Opinion when you issue it; when the
 case has changed, --supplement-to writes what changed and why, with every
@@ -50,22 +55,23 @@ def report(
         str, typer.Option("--because", metavar="TEXT", help="The reason for the supplement.")
     ] = "",
     language: LanguageOption = None,
+    html: Annotated[
+        Path | None,
+        typer.Option("--html", metavar="FILE", help="The report for a browser, as well."),
+    ] = None,
 ) -> None:
     """Write one report or supplement, whole or not at all."""
     issued = _issued(supplement_to, because)
+    if issued is not None and html is not None:
+        reason = "is for a report, and a supplement was asked for"
+        refuse((NotAllowed(Source("--html"), str(html), reason, "no --html"),))
     examined = examined_case(case)
     case_id = examined.opinion.casefile.id
     path = out or Path(f"{case_id}-supplement.pdf" if issued else f"{case_id}.pdf")
     refuse_what_is_not_ours(path)
     show_problems(examined.left_out)
     if issued is None:
-        behind = path.with_name(f"{path.stem}-annex.pdf")
-        page = behind.with_suffix(".html")
-        refuse_what_is_not_ours(behind)
-        refuse_what_is_not_ours(page, OPENING, "an annex of ours")
-        content, annex = report_of(examined, paper)
-        for each, written in ((path, content), (behind, annex.pdf), (page, annex.html)):
-            write_pdf(each, written)
+        _write_report(examined, path, html, paper)
     else:
         if issued.casefile.id != case_id:
             reason = f"is the Opinion of the case {issued.casefile.id!r}, not of {case_id!r}"
@@ -75,17 +81,43 @@ def report(
         unfit = not_the_next_issue(issued.casefile, examined.opinion.casefile, source)
         if unfit is not None:
             refuse((unfit,))
-        write_pdf(path, supplement_of(examined, issued, because, paper))
+        write_named(path, supplement_of(examined, issued, because, paper))
+
+
+def _write_report(examined: Examined, path: Path, html: Path | None, paper: PaperName) -> None:
+    """The report, its annex in both forms, and the report for a browser where one was asked for."""
+    behind = path.with_name(f"{path.stem}-annex{path.suffix}")
+    read = behind.with_suffix(".html")
+    refuse_what_is_not_ours(behind)
+    refuse_what_is_not_ours(read, OPENING)
+    if html is not None:
+        refuse_what_is_not_ours(html, OPENING, "--html")
+        if html in (path, behind, read):
+            reason = "is where another of these documents goes"
+            refuse((NotAllowed(Source("--html"), str(html), reason, "a file name of its own"),))
+    content, annex = report_of(examined, paper)
+    written = {path: content, behind: annex.pdf, read: annex.html}
+    if html is not None:
+        written[html] = render_report_html(*_given(examined, paper))
+    for each, whole in written.items():
+        write_named(each, whole)
 
 
 def report_of(examined: Examined, paper: PaperName = PaperName.A4) -> tuple[bytes, Annex]:
     """The report with the case document inside, and its annex, both dated today."""
+    given = _given(examined, paper)
+    return render_report(*given), render_annex(*given)
+
+
+Given = tuple[Opinion, CodeBook, Mapping[str, bytes], date, Form, AtIssue]
+
+
+def _given(examined: Examined, paper: PaperName) -> Given:
+    """What a report is made from today."""
     opinion = examined.opinion
     exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)
     form = form_of(paper, case_attachment(opinion))
-    issue = at_issue(opinion, examined.book)
-    given = (opinion, examined.book, exhibits, date.today(), form, issue)
-    return render_report(*given), render_annex(*given)
+    return opinion, examined.book, exhibits, date.today(), form, at_issue(opinion, examined.book)
 
 
 def supplement_of(

@@ -1,7 +1,7 @@
 """From an Opinion to the bytes of its report."""
 
-from collections.abc import Mapping
-from dataclasses import asdict, dataclass, replace
+from collections.abc import Callable, Mapping
+from dataclasses import asdict, replace
 from datetime import date
 from typing import Any
 
@@ -15,7 +15,7 @@ from witnessmark.report.press.coverage import showable
 from witnessmark.report.press.html.page import write_html
 from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.press.typst_press import Printed, press
-from witnessmark.report.records import Form, Picture
+from witnessmark.report.records import Annex, Form, Picture
 
 UNBROKEN = frozenset(
     {"svg", "file", "kind", "tone", "favours", "printed_iso", "language", "is_numbered"}
@@ -56,19 +56,21 @@ def print_report(
     issue: AtIssue = NOT_ISSUED,
 ) -> Printed:
     """The report with what the compiler complained about."""
-    pictures = prepare_pictures(opinion.casefile.exhibits, exhibits)
-    with speaking(form.catalogue):
-        outline = build_outline(opinion, book, printed, pictures, issue)
+    outline, pictures = _built(build_outline, opinion, book, exhibits, printed, form, issue)
     return print_outline(outline, pictures, printed, form)
 
 
-@dataclass(frozen=True, slots=True)
-class Annex:
-    """What stands behind a report, as a PDF and as one file for a browser: the same sentences,
-    figures and digests."""
-
-    pdf: bytes
-    html: bytes
+def render_report_html(
+    opinion: Opinion,
+    book: CodeBook,
+    exhibits: Mapping[str, bytes],
+    printed: date,
+    form: Form = PLAIN,
+    issue: AtIssue = NOT_ISSUED,
+) -> bytes:
+    """The same report as one file for a browser, which holds the photographs and no other file."""
+    outline, pictures = _built(build_outline, opinion, book, exhibits, printed, form, issue)
+    return write_html(outline, pictures, form.catalogue)
 
 
 def render_annex(
@@ -79,12 +81,28 @@ def render_annex(
     form: Form = PLAIN,
     issue: AtIssue = NOT_ISSUED,
 ) -> Annex:
-    """What stands behind the same report, in files of its own without a file inside."""
-    pictures = prepare_pictures(opinion.casefile.exhibits, exhibits)
-    with speaking(form.catalogue):
-        outline = build_annex(opinion, book, printed, pictures, issue)
+    """What stands behind the same report, in both of its forms, without a file inside."""
+    outline, pictures = _built(build_annex, opinion, book, exhibits, printed, form, issue)
     pdf = print_outline(outline, pictures, printed, replace(form, attachments=())).pdf
     return Annex(pdf, write_html(outline, pictures, form.catalogue))
+
+
+Build = Callable[[Opinion, CodeBook, date, tuple[Picture, ...], AtIssue], Outline]
+
+
+def _built(
+    build: Build,
+    opinion: Opinion,
+    book: CodeBook,
+    exhibits: Mapping[str, bytes],
+    printed: date,
+    form: Form,
+    issue: AtIssue,
+) -> tuple[Outline, tuple[Picture, ...]]:
+    """A document in the language of its form, with the photographs that it may show."""
+    pictures = prepare_pictures(opinion.casefile.exhibits, exhibits)
+    with speaking(form.catalogue):
+        return build(opinion, book, printed, pictures, issue), pictures
 
 
 def print_outline(

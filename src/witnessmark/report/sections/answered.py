@@ -23,10 +23,10 @@ from witnessmark.wording import (
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.conclusions import favours_of
 
-ROWS_SHOWN = 10
+ROWS_SHOWN = 9
 """Conclusions in the table, unless more tell against the claim."""
 
-COLUMNS = (92, 122, 108, 44, STRIP_WIDTH + 12)
+COLUMNS = (90, 122, 122, 40, STRIP_WIDTH + 12)
 """Widths in points; the last holds a strip and its room on both sides."""
 
 AS_DECLARED = (DisclosureOutcome.AGREES, DisclosureOutcome.AS_DECLARED)
@@ -196,9 +196,8 @@ def scale_note(matter: Matter) -> str:
         as_said(band.words) for band in shipped_scale().bands[1:] if band.log10_lr_from <= CAP_LOG10
     )
     told = said(
-        "LR: how many times more probable the findings are if the claim is true, from {least} to "
-        "{most}. The words are those of the weaker end of its band: {words}.",
-        least=lr_text(-CAP_LOG10),
+        "LR: how many times more probable the findings are if the claim is true, to {most} either "
+        "way. The words, of the weaker end of its band: {words}.",
         most=lr_text(CAP_LOG10),
         words=", ".join(words),
     )

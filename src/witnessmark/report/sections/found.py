@@ -24,7 +24,7 @@ from witnessmark.report.sections.matter import STORY, Matter
 from witnessmark.report.sections.reading import meaning_cell, noted_of, who_read
 from witnessmark.report.sections.site import seen_by
 from witnessmark.weighing import MisfitKind
-from witnessmark.wording import listed, misfit_sentence, misfits_beside, term
+from witnessmark.wording import listed, misfit_sentence, misfits_beside, place_sentence, term
 from witnessmark.wording.amounts import capital, clause, in_numbers, sentence
 from witnessmark.wording.case_words import feature_word, look_word
 
@@ -74,7 +74,7 @@ def _places(matter: Matter) -> Iterator[tuple[str, Block]]:
             place=capital(outcomes[0].name),
             state=listed(states),
         )
-        reasons = [sentence(each.reason) for each in outcomes]
+        reasons = [place_sentence(each.attachment, each.reason) for each in outcomes]
         body = _told(matter, told, (site, *marks), decodings, looks, reasons)
         yield _assembly(matter, marks), body
     papers = dict.fromkeys(

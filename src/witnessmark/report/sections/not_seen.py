@@ -4,7 +4,7 @@ reasons further on. Both from one list."""
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from witnessmark.casefile.records import PaperState, Seen
+from witnessmark.casefile.records import AttachmentSeen, PaperState, Seen
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination.papers import HELD, paper_states
@@ -29,6 +29,7 @@ def unseen(matter: Matter) -> tuple[NotSeen, ...]:
     """All that was not seen by the examiners as it is."""
     found = (
         NotSeen(said("Places on the car"), tuple(_places(matter))),
+        NotSeen(said("Kept apart from the car"), tuple(_detached(matter))),
         *_not_in_person(matter),
         *unreadable(matter),
         NotSeen(said("Papers"), tuple(_papers(matter))),
@@ -81,6 +82,13 @@ def _places(matter: Matter) -> Iterator[tuple[str, str]]:
         if site.state in UNSEEN:
             reason = clause(site.reason) if site.is_noted else ""
             yield site.name, reason or term(site.state)
+
+
+def _detached(matter: Matter) -> Iterator[tuple[str, str]]:
+    """Marks on parts that are not on the car."""
+    for site in matter.opinion.sites:
+        if site.is_noted and site.attachment is AttachmentSeen.DETACHED:
+            yield from ((matter.names.mark(mark), "") for mark in site.marks)
 
 
 def _not_in_person(matter: Matter) -> Iterator[NotSeen]:

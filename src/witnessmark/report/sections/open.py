@@ -36,7 +36,7 @@ from witnessmark.wording import (
 from witnessmark.wording.amounts import capital, clause, sentence
 
 LOOKS_SHOWN = 6
-SOURCES_SHOWN = 3
+SOURCES_SHOWN = 6
 
 
 def open_section(matter: Matter) -> Section:
@@ -161,7 +161,7 @@ def _could_move(matter: Matter) -> Iterator[Block]:
         yield Paragraph(said("No further look is possible on this car."))
         return
     yield Paragraph(order_sentence(matter.opinion.answer.stops), "lead")
-    yield looks_table(within[:LOOKS_SHOWN], matter.opinion)
+    yield looks_table(within[:LOOKS_SHOWN], matter.opinion, is_dense=True)
     rest = len(within) - LOOKS_SHOWN
     if rest > 0:
         yield Paragraph(
@@ -174,10 +174,12 @@ def _could_move(matter: Matter) -> Iterator[Block]:
         )
 
 
-def looks_table(looks: Iterable[LookLeft], opinion: Opinion) -> Table:
+def looks_table(looks: Iterable[LookLeft], opinion: Opinion, *, is_dense: bool = False) -> Table:
     """Each look with what it costs, of which questions it speaks, and its caution."""
     head = (said("Look"), said("What it bears on"), said("Time and dismantling"))
-    return Table(head, tuple(_look_row(each, opinion) for each in looks), (5, 4, 3), is_dense=True)
+    return Table(
+        head, tuple(_look_row(each, opinion) for each in looks), (5, 4, 3), is_dense=is_dense
+    )
 
 
 def _look_row(look: LookLeft, opinion: Opinion) -> tuple[TableCell, ...]:

@@ -1,18 +1,11 @@
-"""How a place ended, and who noted something, when, and how it was seen."""
+"""Who noted something, when, and how it was seen."""
 
 from datetime import datetime
 
 from witnessmark.casefile.records import Seen
 from witnessmark.catalogue import said
-from witnessmark.examination import SiteOutcome
-from witnessmark.wording import moment_text, site_sentence
+from witnessmark.wording import moment_text
 from witnessmark.wording.amounts import clause
-
-
-def ended(site: SiteOutcome, lost: frozenset[str]) -> str:
-    """How a place ended; one that was read has something to be made out."""
-    is_legible = not site.marks or not lost.issuperset(site.marks)
-    return site_sentence(site.state, site.reason, site.attachment, is_legible=is_legible)
 
 
 def seen_by(seen: Seen, by: str, when: datetime | None) -> str:

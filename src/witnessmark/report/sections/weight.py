@@ -217,10 +217,10 @@ def _assumptions(weighed: Weighed, names: Names) -> list[Block]:
         return []
     rows = tuple(_leading_row(each) for each in weighed.leading[:ASSUMPTIONS_SHOWN])
     head = (said("It rests most on"), said("Turns it if wrong by"))
-    return [
-        Table(head, rows, (8.5, 2.4), is_dense=True),
-        *drawings([assumption_curve(weighed, names)]),
-    ]
+    table = Table(head, rows, (8.5, 2.4), is_dense=True)
+    shown = {lr_text(at.log10_lr) for at in weighed.leading[0].curve}
+    is_flat = len(shown) < 2  # "no factor" says as much
+    return [table] if is_flat else [table, *drawings([assumption_curve(weighed, names)])]
 
 
 def _leading_row(each: LeadingRow) -> tuple[TableCell, ...]:

@@ -31,7 +31,7 @@ from witnessmark.outline.records import (
 from witnessmark.report.press.html.drawings import bar, figure_svg, sign
 from witnessmark.report.press.html.markup import Markup, element, joined, typed
 
-MOST_STACKED = 4
+MOST_STACKED = 5
 """Columns of a table whose cells stand below each other on a narrow screen; one of more is
 moved sideways there."""
 
@@ -105,12 +105,16 @@ def _table(block: Table, page: Page) -> Markup:
     kind = "stacked" if is_stacked else "wide" if count > MOST_STACKED or block.axis else "plain"
     named = {"role": "group", "aria_label": ", ".join(filter(None, block.head)) or None}
     moved: dict[str, Any] = {"tabindex": "0", **named} if kind == "wide" else {}
-    return element("div", table, class_=f"table {kind}{' dense' if block.is_dense else ''}", **moved)
+    return element(
+        "div", table, class_=f"table {kind}{' dense' if block.is_dense else ''}", **moved
+    )
 
 
 def _cell(cell: TableCell, label: str) -> Markup:
     """A cell, with the head of its column for where it stands alone."""
-    return element("td", element("div", _cell_body(cell)), data_label=label or None, role="cell")
+    body = _cell_body(cell)
+    kept = element("div", body) if body else body
+    return element("td", kept, data_label=label or None, role="cell")
 
 
 def _cell_body(cell: TableCell) -> Markup:
@@ -143,8 +147,14 @@ def _pointed(block: Pointed, page: Page) -> Markup:
 
 def _drawing(block: Drawing, page: Page) -> Markup:
     title = element("p", block.title, class_="strong")
-    drawn = element("div", figure_svg(block.svg, block.title), class_="drawn", tabindex="0",
-                    role="group", aria_label=block.title)
+    drawn = element(
+        "div",
+        figure_svg(block.svg, block.title),
+        class_="drawn",
+        tabindex="0",
+        role="group",
+        aria_label=block.title,
+    )
     return element("figure", title, drawn, element("figcaption", block.caption))
 
 
@@ -172,8 +182,9 @@ def _signature(block: Signature, page: Page) -> Markup:
     told = (each for each in (block.qualifications, block.answers_for) if each)
     quiet = (element("p", each, class_="quiet") for each in told)
     signed = element("div", *lines, class_="to-sign")
-    return element("div", signed, element("p", block.name, class_="strong"), *quiet,
-                   class_="signature")
+    return element(
+        "div", signed, element("p", block.name, class_="strong"), *quiet, class_="signature"
+    )
 
 
 def _stop(block: PlaceHeading, page: Page) -> Markup:
@@ -197,8 +208,13 @@ def _window(window: BoxWindow) -> Markup:
     boxes = element("span", class_="box")
     places = joined(*(boxes,) * window.places) if window.places else element("span", class_="line")
     before = element("span", window.before, class_="mono")
-    return element("div", element("b", window.label), element("div", before, places),
-                   element("p", window.note, class_="quiet"), class_="window")
+    return element(
+        "div",
+        element("b", window.label),
+        element("div", before, places),
+        element("p", window.note, class_="quiet"),
+        class_="window",
+    )
 
 
 def _ticks(block: TickBoxes, page: Page) -> Markup:
@@ -208,8 +224,12 @@ def _ticks(block: TickBoxes, page: Page) -> Markup:
 
 def _drawn_ticks(block: DrawnBoxes, page: Page) -> Markup:
     ticks = (
-        element("li", element("span", class_="box"), figure_svg(each.svg, each.heard, "sketch"),
-                each.text)
+        element(
+            "li",
+            element("span", class_="box"),
+            figure_svg(each.svg, each.heard, "sketch"),
+            each.text,
+        )
         for each in block.choices
     )
     return element("div", element("p", block.label), element("ul", *ticks), class_="to-fill")

@@ -10,11 +10,15 @@ from xml.etree import ElementTree
 from witnessmark.report.press.html.markup import Markup, element, joined
 
 SVG = "{http://www.w3.org/2000/svg}"
-DRAWN = frozenset("svg g path line circle rect polygon polyline ellipse text tspan title".split())
+DRAWN = frozenset(
+    ("svg", "g", "path", "line", "circle", "rect", "polygon", "polyline", "ellipse")
+    + ("text", "tspan", "title")
+)
 SHAPED = frozenset(
-    "viewBox x y x1 y1 x2 y2 cx cy r rx ry d points width height transform fill fill-opacity "
-    "stroke stroke-width stroke-dasharray stroke-linejoin stroke-linecap "
-    "font-family font-size font-weight text-anchor".split()
+    ("viewBox", "x", "y", "x1", "y1", "x2", "y2", "cx", "cy", "r", "rx", "ry", "d", "points")
+    + ("width", "height", "transform", "fill", "fill-opacity", "stroke", "stroke-width")
+    + ("stroke-dasharray", "stroke-linejoin", "stroke-linecap")
+    + ("font-family", "font-size", "font-weight", "text-anchor")
 )
 
 SIDE = 9
@@ -52,8 +56,12 @@ def _taken(drawn: ElementTree.Element) -> Markup:
     if name not in DRAWN:
         return Markup("")
     kept = {key: value for key, value in drawn.attrib.items() if key in SHAPED}
-    return element(name, drawn.text or "" if name in ("text", "tspan", "title") else Markup(""),
-                   *map(_taken, drawn), **kept)
+    return element(
+        name,
+        drawn.text or "" if name in ("text", "tspan", "title") else Markup(""),
+        *map(_taken, drawn),
+        **kept,
+    )
 
 
 def sign(name: str) -> Markup:
@@ -75,7 +83,11 @@ def bar(log10_lr: float) -> Markup:
         element("rect", width="100%", height="9", fill="#eceff1"),
         element("line", x1="50%", x2="50%", y1="0", y2="9", stroke="#55606e"),
         element("rect", x=f"{begin:.1f}%", width=f"{wide:.1f}%", y="3", height="3", fill=tone),
-        element("svg", element("g", SIGNS[end], transform="translate(-4.5 0)"), x=f"{tip:.1f}%",
-                overflow="visible"),
+        element(
+            "svg",
+            element("g", SIGNS[end], transform="translate(-4.5 0)"),
+            x=f"{tip:.1f}%",
+            overflow="visible",
+        ),
     )
     return element("svg", *parts, class_="bar", aria_hidden="true")

@@ -42,10 +42,14 @@ def write_html(
             element("title", _named(outline)),
             element("style", Markup(STYLE.read_text("utf-8"))),
         )
-        body = joined(_header(outline), _contents(outline), _main(outline, page), _footer(outline))
+        body = joined(_header(outline), _main(outline, page), _footer(outline))
         at_the_car = "at-the-car" if outline.is_read_at_the_car else None
-        whole = element("html", element("head", *head), element("body", body, class_=at_the_car),
-                        lang=outline.language)
+        whole = element(
+            "html",
+            element("head", *head),
+            element("body", body, class_=at_the_car),
+            lang=outline.language,
+        )
     return OPENING + whole.encode() + b"\n"
 
 
@@ -89,15 +93,20 @@ def _main(outline: Outline, page: Page) -> Markup:
     cover = facts_of(Facts(outline.cover), page) if outline.cover else Markup("")
     sections = (_section(outline, at, page) for at in range(len(outline.sections)))
     first = element("div", front, class_="front") if outline.front else Markup("")
-    return element("main", first, cover, *sections)
+    return element("main", first, _contents(outline), cover, *sections)
 
 
 def _section(outline: Outline, at: int, page: Page) -> Markup:
     section, number = outline.sections[at], at + 1
     title = element("h2", _title(outline, number, section), id=str(number))
     on_new_page = "new-page" if section.new_page else None
-    return element("section", title, blocks_of(section.blocks, page), class_=on_new_page,
-                   aria_labelledby=str(number))
+    return element(
+        "section",
+        title,
+        blocks_of(section.blocks, page),
+        class_=on_new_page,
+        aria_labelledby=str(number),
+    )
 
 
 def _title(outline: Outline, number: int, section: Section) -> Markup:
