@@ -74,7 +74,9 @@ def test_a_supplement_does_not_take_one_for_the_other(type_in, case_by_other_boo
     case.with_name("issued.json").write_text(
         type_in("examine", "demo/clean", "--json").out, "utf-8"
     )
-    case.write_text(other, "utf-8")
+    document = json.loads(other)
+    document["report"]["issue"] = 2
+    case.write_text(json.dumps(document), "utf-8")
     given = ("--supplement-to", "demo/clean/issued.json", "--because", "The book changed.")
     assert type_in("report", "demo/clean", *given, "--out", "supplement.pdf").code == 0
     text = text_of(Path("supplement.pdf"))

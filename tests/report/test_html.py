@@ -95,10 +95,9 @@ class Read(HTMLParser):
         return [value for _, each in self.elements for key, value in each.items() if key == name]
 
     def said(self):
-        """The text, and what stands for pictures, without white space."""
-        return squeezed("".join(self.texts)) + squeezed(
-            "|".join((*self.all_of("alt"), *self.all_of("aria-label")))
-        )
+        """The text, and what is heard in place of pictures and figures, without white space."""
+        heard = (*self.all_of("alt"), *self.all_of("aria-label"))
+        return squeezed("".join(self.texts)) + squeezed("|".join(heard))
 
 
 def squeezed(text):

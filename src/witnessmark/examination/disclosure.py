@@ -19,13 +19,22 @@ from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import as_said, in_a_row, marked, said
 from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
 from witnessmark.examination.records import Disclosed, DisclosureOutcome
-from witnessmark.weighing import SAYING_LOG10, Answer, Asked, Misfit, MisfitKind, Weighed
+from witnessmark.weighing import (
+    SAYING_LOG10,
+    Answer,
+    Asked,
+    Misfit,
+    MisfitKind,
+    Weighed,
+    names_of_question,
+)
 
 AGREEING_LOG10 = 1.0
 """A statement agrees where the LR is 10 or more, and nothing on that piece does not fit."""
 
 DECLARED = frozenset({OriginSaid.ANOTHER_CARS, OriginSaid.SUPPLIED_NEW, OriginSaid.MADE_LATER})
 """Origins that say what stands there; “replaced” only says what does not, and can but agree."""
+FOUND_SO = (DisclosureOutcome.AGREES, DisclosureOutcome.AS_DECLARED)
 
 BY_WORDS = {
     WorkBy.DEALER: marked("by a dealer"),
@@ -83,17 +92,45 @@ def declared_marks(car: CarMarks, found: tuple[Disclosed, ...]) -> tuple[str, ..
     """The marks on parts that were declared not to be the first ones, and found so: that they
     differ from the rest of the car is as declared."""
     pieces = pieces_of(car.book, car.context)
-    so = [
-        statement.about
-        for statement, each in zip(car.casefile.claim.statements, found, strict=False)
-        if statement.origin in DECLARED and each.outcome is DisclosureOutcome.AS_DECLARED
-    ]
+    so = [each.about for each in _found_so(car, found) if _is_of_another(each)]
     on = {each.mark: each.piece for each in pieces.standings}
     return tuple(
         mark.id
         for mark in car.book.marks_for(car.context)
         if {mark.id, mark.assembly, on.get(mark.id, "")} & set(so)
     )
+
+
+def declared_questions(
+    car: CarMarks, found: tuple[Disclosed, ...], weighed: tuple[Weighed, ...]
+) -> tuple[str, ...]:
+    """The questions of which it was declared, and found, that the first proposition is not true:
+    of a part and of what is struck on it, or of a stamp alone that was struck again openly."""
+    known = _CarFound(car, pieces_of(car.book, car.context), (), weighed)
+    told: dict[str, None] = {}
+    for statement in _found_so(car, found):
+        asked = _asked_of(known, statement.about)
+        if asked is None:
+            continue
+        kinds: tuple[Asked, ...] = ()
+        if _is_of_another(statement):
+            kinds = (asked.question, Asked.STAMP)
+        elif statement.work is WorkSaid.STRUCK_OPENLY:
+            kinds = (Asked.STAMP,)
+        named = (e for e in weighed if e.about == asked.about and e.question in kinds)
+        told |= dict.fromkeys(names_of_question(e.question, e.about)[0] for e in named)
+    return tuple(told)
+
+
+def _found_so(car: CarMarks, found: tuple[Disclosed, ...]) -> list[Statement]:
+    """The statements that agree with what was found, or were found as declared."""
+    beside = zip(car.casefile.claim.statements, found, strict=False)
+    return [statement for statement, each in beside if each.outcome in FOUND_SO]
+
+
+def _is_of_another(statement: Statement) -> bool:
+    """Does it say that the part is not the first one?"""
+    return statement.origin not in (OriginSaid.FIRST, OriginSaid.NOT_SAID)
 
 
 def _compared(known: _CarFound, statement: Statement) -> Disclosed:

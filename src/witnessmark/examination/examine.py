@@ -10,7 +10,7 @@ from witnessmark.catalogue import for_any_page
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import CarContext
 from witnessmark.examination.book_words import book_names, claimed_context, in_book_words
-from witnessmark.examination.disclosure import declared_marks, disclosures
+from witnessmark.examination.disclosure import declared_marks, declared_questions, disclosures
 from witnessmark.examination.limits import limitations
 from witnessmark.examination.looks import looks_left
 from witnessmark.examination.records import BookVersion, Opinion
@@ -87,6 +87,7 @@ def examine(
         looks=looks_left(car, found),
         disclosure=disclosed,
         declared=declared_marks(car, disclosed),
+        declared_questions=declared_questions(car, disclosed, conclusions),
         limitations=limitations(car, sites),
         problems=tuple(problem for decoding in car.decodings for problem in decoding.problems),
         names=book_names(car),

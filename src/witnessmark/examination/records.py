@@ -9,7 +9,7 @@ from witnessmark.codebook.records import CarContext
 from witnessmark.decoding.records import Decoding, illegible_marks
 from witnessmark.examination.looks import LookLeft
 from witnessmark.problem import Problem
-from witnessmark.weighing import Answer, Steadiness, Weighed, weighed
+from witnessmark.weighing import Answer, Steadiness, Weighed, names_of_question, weighed
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +103,8 @@ class Opinion:
     for, how far that rests on assumed rates. `disturbed` are the sites that look so, `looks`
     what is left to look at; `beside` are the further books beside `book`, `title` is the number
     on the title decoded, where it is a whole number of the car; `declared` are the marks on parts
-    that were declared not to be the first ones, and found so."""
+    that were declared not to be the first ones, and found so, `declared_questions` the questions
+    of which that was said ("core engine")."""
 
     casefile: Casefile
     book: BookVersion
@@ -122,11 +123,18 @@ class Opinion:
     beside: tuple[BookVersion, ...] = ()
     title: Decoding | None = None
     declared: tuple[str, ...] = ()
+    declared_questions: tuple[str, ...] = ()
 
     def is_as_declared(self, finding: Finding) -> bool:
         """Does it differ only in that a part is not the first one, as was declared and found?"""
         return finding.outcome is Outcome.DIFFER and any(
             each.mark in self.declared for each in finding.subjects
+        )
+
+    def is_declared(self, conclusion: Weighed) -> bool:
+        """Was it declared, and found, that the first proposition of this question is not true?"""
+        return (
+            names_of_question(conclusion.question, conclusion.about)[0] in self.declared_questions
         )
 
     @property

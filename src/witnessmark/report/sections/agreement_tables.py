@@ -19,7 +19,6 @@ from witnessmark.codebook.records import ItemKind
 from witnessmark.day_words import span_words
 from witnessmark.examination import Opinion, marks_of
 from witnessmark.outline.records import Block, Heading, Paragraph, Table, TableCell
-from witnessmark.report.sections.answered import is_declared
 from witnessmark.report.sections.matter import Matter
 from witnessmark.wording import Names, listed
 from witnessmark.wording.amounts import capital
@@ -116,14 +115,12 @@ def _rows(matter: Matter) -> Iterator[_Row]:
     opinion, names = matter.opinion, matter.names
     car = marks_of(opinion, matter.book)
     titled = shown_on_title(car)
-    parts = {each.about for each in opinion.weighed if is_declared(each, matter)}
-    told = {mark.id for mark in car.book.marks if mark.assembly in parts}
     for item in sorted(car.book.items, key=lambda each: each.id not in car.casefile.claim.items):
         found = [*showings(car, item.id), *(each for each in titled if each.item.id == item.id)]
         found = [each for each in found if each.is_read or each.is_empty]
         about = [f for f in opinion.findings if _is_about(f, item.id, found)]
         marks = [f for f in about if _is_of_marks(f)]
-        if item.kind is ItemKind.DATE and _worst(marks, told) is not CellWord.DIFFERS:
+        if item.kind is ItemKind.DATE and _worst(marks, opinion) is not CellWord.DIFFERS:
             continue
         beside = [f for f in about if not _is_of_marks(f)]
         against = claimed(car, item.id)
@@ -134,8 +131,8 @@ def _rows(matter: Matter) -> Iterator[_Row]:
                 _said_by(found, car.book, opinion, names),
                 frozenset(_odd(about, found, car.book, names)),
                 tuple(_by_book(beside)),
-                _worst(marks, told),
-                _worst(beside, told),
+                _worst(marks, opinion),
+                _worst(beside, opinion),
             )
 
 
@@ -155,7 +152,7 @@ def _is_of_marks(finding: Finding) -> bool:
     return is_compared and all(each.mark != CLAIM for each in finding.subjects)
 
 
-def _worst(findings: Iterable[Finding], declared: set[str]) -> CellWord:
+def _worst(findings: Iterable[Finding], opinion: Opinion) -> CellWord:
     """The word of the outcome that says most; of a difference that was declared, that."""
     found: dict[Outcome, list[Finding]] = {}
     for each in findings:
@@ -163,8 +160,8 @@ def _worst(findings: Iterable[Finding], declared: set[str]) -> CellWord:
     worst = next((outcome for outcome in _WORDS if outcome in found), None)
     if worst is None:
         return CellWord.ALONE
-    is_told = all(declared.intersection(s.mark for s in each.subjects) for each in found[worst])
-    return CellWord.DECLARED if worst is Outcome.DIFFER and is_told else _WORDS[worst]
+    is_told = all(map(opinion.is_as_declared, found[worst]))
+    return CellWord.DECLARED if is_told else _WORDS[worst]
 
 
 def _by_book(findings: list[Finding]) -> Iterator[str]:

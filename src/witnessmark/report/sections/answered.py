@@ -5,7 +5,6 @@ from collections import Counter
 from collections.abc import Iterator
 
 from witnessmark.catalogue import as_said, counted, marked, said
-from witnessmark.examination.records import DisclosureOutcome
 from witnessmark.figures import strip_axis, strip_legend, weight_strip
 from witnessmark.figures.weight_strip import STRIP_WIDTH
 from witnessmark.outline.records import Block, Paragraph, Table, TableCell
@@ -28,8 +27,6 @@ ROWS_SHOWN = 9
 
 COLUMNS = (90, 122, 122, 40, STRIP_WIDTH + 12)
 """Widths in points; the last holds a strip and its room on both sides."""
-
-AS_DECLARED = (DisclosureOutcome.AGREES, DisclosureOutcome.AS_DECLARED)
 
 SUPPORTED = {
     (Asked.IDENTITY, Favours.FIRST): marked("that of the claimed car"),
@@ -63,10 +60,7 @@ def about_words(conclusion: Weighed, names: Names) -> str:
 
 def is_declared(conclusion: Weighed, matter: Matter) -> bool:
     """Was it said beforehand, where the findings support that the part is not the first?"""
-    return favours_of(conclusion) is Favours.SECOND and any(
-        each.about == conclusion.about and each.outcome in AS_DECLARED
-        for each in matter.opinion.disclosure
-    )
+    return favours_of(conclusion) is Favours.SECOND and matter.opinion.is_declared(conclusion)
 
 
 def concluded(matter: Matter) -> list[Block]:

@@ -169,11 +169,19 @@ def _follows(matter: Matter, about: tuple[str, ...]) -> str:
     if misfits:
         return misfit_sentence(misfits[0])
     compared = [
-        (finding.outcome, {subject.mark for subject in finding.subjects})
-        for finding in matter.opinion.findings
-        if len(finding.subjects) > 1
+        (each, {subject.mark for subject in each.subjects})
+        for each in matter.opinion.findings
+        if len(each.subjects) > 1
     ]
-    own = [(outcome, others) for outcome, others in compared if marks & others]
+    own = [
+        (each.outcome, others)
+        for each, others in compared
+        if marks & others and not matter.opinion.is_as_declared(each)
+    ]
+    if len(own) < sum(bool(marks & others) for _, others in compared) and marks.intersection(
+        matter.opinion.declared
+    ):
+        return said("It differs, as was declared beforehand of this part.")
     with_claim = {outcome for outcome, others in own if CLAIM in others}
     if with_claim:
         return as_said(_AGAINST_CLAIM[next(o for o in _FIRMEST if o in with_claim)])

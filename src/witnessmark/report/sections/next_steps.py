@@ -36,7 +36,8 @@ def _steps(matter: Matter) -> Iterator[str]:
             "public: at least one place is noted as disturbed (section {section}).",
             section=LIMITS,
         )
-    within = [each for each in opinion.looks if each.is_reachable and _is_worth(each, opinion)]
+    reached = [each for each in opinion.looks if each.is_reachable]
+    within = [each for each in reached if _is_worth(each, opinion)]
     for look in within[:1]:
         yield _look(look, matter)
     if any(each.kind is LookKind.AGAIN for each in within):
@@ -44,8 +45,11 @@ def _steps(matter: Matter) -> Iterator[str]:
     yield from _papers(matter)
     if not whole_car(matter.case):
         yield photograph_wanted()
-    if not within:
+    if not reached:
         yield said("Nothing within reach is left to look at on the car.")
+    elif not within:
+        yield said("Nothing new is left to look at on the car; read again, no mark would move an "
+                   "answer if it reads the same.")  # fmt: skip
 
 
 def photograph_wanted() -> str:
