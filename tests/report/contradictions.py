@@ -305,14 +305,16 @@ def _a_paper_is_asked_for_or_read(told: Told) -> Iterator[str]:
         for names in beyond:
             if paper in re.split(r"; | and \d+ more", names.lower().rstrip(".")):
                 yield f"{paper} is beyond this visit, and lies read"
+    held = set(read)
     for fact in facts_of(told.section(OPEN)):
+        held |= {fact.label.lower()} if fact.text.startswith(("In hand", "A copy was")) else set()
         silent = ("Asked for and", "Said to be lost", "Not asked for")
         if fact.label.lower() in read and fact.text.startswith(silent):
             yield f"{fact.label} was read, but: {fact.text}"
     for text in (texts(told.front), texts(told.screen.front)):
         for names in re.findall(r"Papers: (.*?)(?:\. |\.$|$)", "\n".join(text), re.M):
-            if unseen := {re.sub(r" \(.*", "", n).lower() for n in names.split("; ")} & read:
-                yield f"not seen, but read: {unseen}"
+            if unseen := {re.sub(r" \(.*", "", n).lower() for n in names.split("; ")} & held:
+                yield f"not seen, but in hand: {unseen}"
 
 
 def _a_look_was_not_taken(told: Told) -> Iterator[str]:
@@ -327,7 +329,7 @@ def _a_look_was_not_taken(told: Told) -> Iterator[str]:
             if place.partition(". ")[0].rstrip(".") in looked:
                 yield f"{prompt}, which was looked at"
         again = re.match(r"read the (.*) again, by another", text)
-        if again and again[1] not in told.read_marks:
+        if again and again[1] not in told.read_marks | told.read_nearby:
             yield f"{prompt}, which nobody read"
     none = (
         "Nothing within reach is left to look at on the car.",
