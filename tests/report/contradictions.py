@@ -117,8 +117,9 @@ def _nothing_differs_or_something_does(told: Told) -> Iterator[str]:
     odd = [p for p in told.places if p.follows.startswith(DIFFERS)]
     story = texts(told.section(STORY))
     nothing = "Nothing that was noted contradicts anything else."
-    if (nothing in story) != (not told.misfits):
-        yield f"nothing contradicts, and {told.misfits}"
+    is_stopped = any(text.startswith("Stop here: ") for text in story)
+    if (nothing in story) == bool(told.misfits or is_stopped):
+        yield f"nothing contradicts: {nothing in story}, {told.misfits}, to stop: {is_stopped}"
     for text in (story, texts(told.screen.front)):
         if nothing in text and odd:
             yield f"nothing contradicts, but {[p.follows for p in odd]}"
