@@ -183,6 +183,8 @@ def _compared(matter: Matter, marks: set[str]) -> str:
     own = [(e.outcome, others) for e, others in found if not matter.opinion.is_as_declared(e)]
     if len(own) < len(found) and marks.intersection(matter.opinion.declared):
         return said("It differs, as was declared beforehand of this part.")
+    if found and not own:
+        return said("It differs only from a part of which that was declared beforehand.")
     with_claim = {outcome for outcome, others in own if CLAIM in others}
     if with_claim:
         return as_said(_AGAINST_CLAIM[next(o for o in _FIRMEST if o in with_claim)])
