@@ -59,7 +59,7 @@ def test_a_report_is_examined_and_written_in_the_language_of_a_file(
         "report", "demo/clean", "--language", translation, "--paper", "letter", "--out", "de.pdf"
     )
     assert (ended.code, ended.out, ended.err) == (0, "de.pdf\nde-annex.pdf\nde-annex.html\n", "")
-    text = text_of(tmp_path / "de.pdf")
+    text = text_of(tmp_path / "de-annex.pdf")
     assert "Ausführung" in text  # wording
     assert "dieses Auto wurde wie angegeben gebaut" in text  # the Opinion itself
     assert pages(tmp_path / "de.pdf").trailer["/Root"]["/Lang"] == "de"

@@ -117,8 +117,9 @@ def _nothing_differs_or_something_does(told: Told) -> Iterator[str]:
     odd = [p for p in told.places if p.follows.startswith(DIFFERS)]
     story = texts(told.section(STORY))
     nothing = "Nothing that was noted contradicts anything else."
-    if (nothing in story) != (not told.misfits):
-        yield f"nothing contradicts, and {told.misfits}"
+    is_stopped = any(text.startswith("Stop here: ") for text in story)
+    if (nothing in story) == bool(told.misfits or is_stopped):
+        yield f"nothing contradicts: {nothing in story}, {told.misfits}, to stop: {is_stopped}"
     for text in (story, texts(told.screen.front)):
         if nothing in text and odd:
             yield f"nothing contradicts, but {[p.follows for p in odd]}"
@@ -305,14 +306,16 @@ def _a_paper_is_asked_for_or_read(told: Told) -> Iterator[str]:
         for names in beyond:
             if paper in re.split(r"; | and \d+ more", names.lower().rstrip(".")):
                 yield f"{paper} is beyond this visit, and lies read"
+    held = set(read)
     for fact in facts_of(told.section(OPEN)):
+        held |= {fact.label.lower()} if fact.text.startswith(("In hand", "A copy was")) else set()
         silent = ("Asked for and", "Said to be lost", "Not asked for")
         if fact.label.lower() in read and fact.text.startswith(silent):
             yield f"{fact.label} was read, but: {fact.text}"
     for text in (texts(told.front), texts(told.screen.front)):
         for names in re.findall(r"Papers: (.*?)(?:\. |\.$|$)", "\n".join(text), re.M):
-            if unseen := {re.sub(r" \(.*", "", n).lower() for n in names.split("; ")} & read:
-                yield f"not seen, but read: {unseen}"
+            if unseen := {re.sub(r" \(.*", "", n).lower() for n in names.split("; ")} & held:
+                yield f"not seen, but in hand: {unseen}"
 
 
 def _a_look_was_not_taken(told: Told) -> Iterator[str]:
@@ -327,7 +330,7 @@ def _a_look_was_not_taken(told: Told) -> Iterator[str]:
             if place.partition(". ")[0].rstrip(".") in looked:
                 yield f"{prompt}, which was looked at"
         again = re.match(r"read the (.*) again, by another", text)
-        if again and again[1] not in told.read_marks:
+        if again and again[1] not in told.read_marks | told.read_nearby:
             yield f"{prompt}, which nobody read"
     none = (
         "Nothing within reach is left to look at on the car.",

@@ -308,6 +308,18 @@ class Told:
         return read
 
     @cached_property
+    def read_nearby(self) -> set[str]:
+        """The names of the marks at places where something was read: of several there the page
+        names them only where several were read."""
+        places = {place.title.lower() for place in self.places if place.read}
+        return {
+            self.names.mark(mark).lower()
+            for site in self.opinion.sites
+            if site.name.lower() in places
+            for mark in site.marks
+        }
+
+    @cached_property
     def disclosed(self) -> list[tuple[str, str, str, str]]:
         """About, what was said, what was found, outcome: as the report has them."""
         table = table_headed(self.section(OPEN), "About")

@@ -168,20 +168,23 @@ def _follows(matter: Matter, about: tuple[str, ...]) -> str:
         )
     if misfits:
         return misfit_sentence(misfits[0])
-    compared = [
+    return _compared(matter, marks)
+
+
+def _compared(matter: Matter, marks: set[str]) -> str:
+    """How it stands to the claim, and to the other marks where nothing is claimed; a part that
+    was declared and found so as declared."""
+    beside = [
         (each, {subject.mark for subject in each.subjects})
         for each in matter.opinion.findings
         if len(each.subjects) > 1
     ]
-    own = [
-        (each.outcome, others)
-        for each, others in compared
-        if marks & others and not matter.opinion.is_as_declared(each)
-    ]
-    if len(own) < sum(bool(marks & others) for _, others in compared) and marks.intersection(
-        matter.opinion.declared
-    ):
+    found = [(each, others) for each, others in beside if marks & others]
+    own = [(e.outcome, others) for e, others in found if not matter.opinion.is_as_declared(e)]
+    if len(own) < len(found) and marks.intersection(matter.opinion.declared):
         return said("It differs, as was declared beforehand of this part.")
+    if found and not own:
+        return said("It differs only from a part of which that was declared beforehand.")
     with_claim = {outcome for outcome, others in own if CLAIM in others}
     if with_claim:
         return as_said(_AGAINST_CLAIM[next(o for o in _FIRMEST if o in with_claim)])

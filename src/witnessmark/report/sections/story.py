@@ -18,8 +18,10 @@ def story_section(matter: Matter) -> Section:
         matter.citing(misfit_sentence(each), matter.of(*each.about))
         for each in misfits_beside(answer)
     )
-    nothing = said("Nothing that was noted contradicts anything else.")
-    blocks.append(Bullets(told, is_numbered=True) if told else Paragraph(nothing))
+    if told:
+        blocks.append(Bullets(told, is_numbered=True))
+    elif not answer.stops:
+        blocks.append(Paragraph(said("Nothing that was noted contradicts anything else.")))
     blocks += agreement_tables(matter)
     blocks += date_blocks(matter.opinion, matter.book)
     return Section(said("Do they tell one story?"), tuple(blocks))
