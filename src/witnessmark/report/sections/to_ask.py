@@ -84,7 +84,8 @@ def _questions(matter: Matter) -> Iterator[str]:
     done = marked("Was any work ever done here: {names}? What, when, and by whom?")
     yield from _asked(done, (s.name for s in opinion.sites if s.site in open_places))
     unproven = (DisclosureOutcome.DIFFERS, DisclosureOutcome.OPEN)
-    told = (names.any(e.about) for e in opinion.disclosure if e.says and e.outcome in unproven)
+    unsure = [e.about for e in opinion.disclosure if e.says and e.outcome in unproven]
+    told = (names.any(each) for each in unsure if each != "car")
     known = marked("How is known what was said of the {names}, and which papers show it?")
     yield from _asked(known, told)
     apart = marked("When and why did these come off the car: {names}?")
@@ -103,7 +104,7 @@ def _asked(message: str, names: Iterable[str]) -> Iterator[str]:
     """One question about all of these; none where there is nothing."""
     shown = tuple(dict.fromkeys(names))
     if shown:
-        yield as_said(message, names=few(shown, MOST_NAMES))
+        yield as_said(message, names=few(shown, MOST_NAMES, "; "))
 
 
 def _of_pieces(matter: Matter) -> Iterator[str]:

@@ -90,22 +90,20 @@ def seller_message(opinion: Opinion, book: CodeBook) -> str:
     parts = [
         said("Good day,"),
         said(
-            "thank you for offering your {car}. Before we go further, may I ask some questions? "
+            "thank you for offering your {car}. Before we go further, may we ask some questions? "
             "“I do not know” is a good answer too.",
             car=_car(plan),
         ),
         _numbered(questions),
     ]
     if pictures := tuple(_again(matter, plan)):
-        asked = said("And may I ask for a few pictures, new or once more?")
-        how = (*kept_as_it_is()[:2], *framing()[1:3])
+        asked = said("And may we ask for a few pictures, new or once more?")
+        how = (*kept_as_it_is()[:2], *framing()[:3])
         parts += [f"{asked}\n{_numbered(pictures)}", " ".join(how)]
     return _together((*parts, said("Thank you for your time and your help."), said("Kind regards")))
 
 
-def letter_text(
-    opinion: Opinion, book: CodeBook, addressee: Addressee, day: date
-) -> str:
+def letter_text(opinion: Opinion, book: CodeBook, addressee: Addressee, day: date) -> str:
     """The letter, with the number of the car in full."""
     matter = Matter(voiced(opinion), book)
     case, plan = matter.case, visit_plan(opinion.casefile, book, (), None)
