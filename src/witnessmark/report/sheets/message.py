@@ -49,7 +49,7 @@ ASKED = {
     ),
     Addressee.TITLE_OFFICE: (
         marked("Which number, make, model and year are registered, and since when?"),
-        marked("Has it had another number or another title, or was a number assigned by an office?"),
+        marked("Has it had another number or title, or was a number assigned by an office?"),
         marked("Is it noted as stolen, written off, exported, scrapped or rebuilt, or does anybody "
                "have a claim on it?"),
         marked("If you may not answer all of this, who may ask for it, and by which form?"),
