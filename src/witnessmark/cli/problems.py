@@ -167,6 +167,15 @@ class UpgradeFirst(Problem):
     wants = "`witnessmark case upgrade {case}` first"
 
 
+class NoNumber(Problem):
+    """A letter about a car of which no number is claimed."""
+
+    case: str
+    item: str
+    says = "the case claims no number by which the car could be asked about"
+    wants = "`witnessmark case set {case} --claim {item}=NUMBER`"
+
+
 class NotOverwritten(Problem):
     """A place that already holds something which is not ours to replace."""
 

@@ -60,6 +60,17 @@ def write_named(path: Path, content: bytes) -> None:
     print_line(str(path))
 
 
+def print_or_keep(text: str, path: Path | None) -> None:
+    """A plain text on the screen, or in a new file."""
+    if path is None:
+        print_line(text.rstrip("\n"))
+        return
+    if path.name in ("", "-"):
+        refuse_what_is_not_ours(path)
+    write_or_refuse(path, text.encode(), may_replace=False)
+    print_line(str(path))
+
+
 def refuse_what_is_not_ours(
     path: Path, opening: bytes = PDF_OPENING, option: str = "--out"
 ) -> None:

@@ -83,10 +83,11 @@ class Matter:
         else is named."""
         if any(self.book.mark(each) or self.book.site(each) for each in about):
             return self.at(*about)
-        return self.at(*(m.mark for each in about for m in self._pieces.marks_on(each)))
+        return self.at(*(m.mark for each in about for m in self.pieces.marks_on(each)))
 
     @cached_property
-    def _pieces(self) -> Pieces:
+    def pieces(self) -> Pieces:
+        """The pieces of the car, and where its marks stand."""
         return pieces_of(self.book, self.opinion.context)
 
     def citing(self, text: str, exhibits: Iterable[str]) -> str:

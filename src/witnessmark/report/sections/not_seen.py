@@ -29,10 +29,13 @@ def unseen(matter: Matter) -> tuple[NotSeen, ...]:
     """All that was not seen by the examiners as it is."""
     found = (
         NotSeen(said("Places on the car"), tuple(_places(matter))),
-        NotSeen(said("Kept apart from the car"), tuple(_detached(matter))),
+        NotSeen(
+            said("Kept apart from the car"),
+            tuple((matter.names.mark(mark), "") for mark in detached(matter)),
+        ),
         *_not_in_person(matter),
         *unreadable(matter),
-        NotSeen(said("Papers"), tuple(_papers(matter))),
+        NotSeen(said("Papers"), tuple(papers_not_held(matter))),
     )
     return tuple(each for each in found if each.things)
 
@@ -84,11 +87,11 @@ def _places(matter: Matter) -> Iterator[tuple[str, str]]:
             yield site.name, reason or term(site.state)
 
 
-def _detached(matter: Matter) -> Iterator[tuple[str, str]]:
+def detached(matter: Matter) -> Iterator[str]:
     """Marks on parts that are not on the car."""
     for site in matter.opinion.sites:
         if site.is_noted and site.attachment is AttachmentSeen.DETACHED:
-            yield from ((matter.names.mark(mark), "") for mark in site.marks)
+            yield from site.marks
 
 
 def _not_in_person(matter: Matter) -> Iterator[NotSeen]:
@@ -131,12 +134,14 @@ def _misfitting(matter: Matter) -> Iterator[tuple[str, str]]:
     yield from told
 
 
-def _papers(matter: Matter) -> Iterator[tuple[str, str]]:
+def papers_not_held(
+    matter: Matter, held: tuple[PaperState, ...] = HELD
+) -> Iterator[tuple[str, str]]:
     """The papers that the car should have and that nobody held, with where they are."""
     states = paper_states(matter.case, matter.opinion.decodings)
     for mark in matter.book.marks_for(matter.opinion.context):
         state = states.get(mark.id, PaperState.NOT_ASKED_FOR)
-        if mark.kind is MarkKind.PAPER and state not in HELD:
+        if mark.kind is MarkKind.PAPER and state not in held:
             yield mark.name, term(state)
 
 

@@ -21,6 +21,7 @@ from witnessmark.report.sections.answered import about_words
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.not_seen import NotSeen, papers_told, unreadable
 from witnessmark.report.sections.others import told_by_others
+from witnessmark.report.sections.to_ask import questions_box
 from witnessmark.weighing import Standing, Weighed, capped
 from witnessmark.wording import (
     Names,
@@ -48,6 +49,7 @@ def open_section(matter: Matter) -> Section:
             *_unsettled(matter),
             *_could_move(matter),
             *_disclosure(matter),
+            *questions_box(matter),
             *told_by_others(matter),
         ),
     )

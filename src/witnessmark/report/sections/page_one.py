@@ -58,9 +58,7 @@ QUIET = (MisfitKind.DECLARED, MisfitKind.TOLD)
 
 def question(matter: Matter) -> str:
     """The question that the report answers, as its title."""
-    claimed = matter.case.claim.items
-    numbers = {e.id for e in matter.book.items if e.kind is ItemKind.NUMBER and not e.home}
-    number = next((v.strip() for item, v in claimed.items() if item in numbers and v.strip()), "")
+    claimed, number = matter.case.claim.items, claimed_number(matter)
     model = matter.names.value(claimed.get("model", ""), "model") or matter.book.maker
     year = claimed.get("model_year", "").strip() or matter.opinion.context.model_year
     if number and year:
@@ -72,6 +70,13 @@ def question(matter: Matter) -> str:
     if year:
         return said("Is this car a {model} of {year}?", model=model, year=year)
     return said("Is this car a {model}?", model=model)
+
+
+def claimed_number(matter: Matter) -> str:
+    """The number that is claimed for the car; empty where none is."""
+    numbers = {e.id for e in matter.book.items if e.kind is ItemKind.NUMBER and not e.home}
+    claimed = matter.case.claim.items
+    return next((v.strip() for item, v in claimed.items() if item in numbers and v.strip()), "")
 
 
 def page_one(matter: Matter) -> tuple[Block, ...]:

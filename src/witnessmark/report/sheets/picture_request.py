@@ -71,11 +71,15 @@ def asked_for(plan: VisitPlan) -> tuple[PictureWanted, ...]:
     Where works or years differ in a place, each of their places is asked for alike, so that
     the list does not say which of them bears something.
     """
-    found: list[PictureWanted] = []
-    for site in plan.sites:
-        if site.row.for_a_seller:
-            found += [PictureWanted(name, where) for name, where in _whereabouts(site)]
+    found = (picture for site in plan.sites for picture in pictures_at(site))
     return tuple(dict.fromkeys(found))
+
+
+def pictures_at(site: SitePlan) -> tuple[PictureWanted, ...]:
+    """What a seller can photograph of one place; nothing where it cannot be reached so."""
+    if not site.row.for_a_seller:
+        return ()
+    return tuple(PictureWanted(name, where) for name, where in _whereabouts(site))
 
 
 def _whereabouts(site: SitePlan) -> tuple[tuple[str, str], ...]:

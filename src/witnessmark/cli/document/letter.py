@@ -1,0 +1,55 @@
+"""`witnessmark letter`: a letter about the car to somebody who can know more of it."""
+
+import sys
+from datetime import date
+from typing import Annotated
+
+import typer
+
+from witnessmark.cli.arguments import CasePath, LanguageOption
+from witnessmark.cli.cases import examined_case
+from witnessmark.cli.document.printing import print_or_keep
+from witnessmark.cli.document.questions import TextOut
+from witnessmark.cli.problems import NoNumber
+from witnessmark.cli.terminal import print_line, refuse
+from witnessmark.codebook import ItemKind
+from witnessmark.report.sections.matter import Matter
+from witnessmark.report.sections.page_one import claimed_number
+from witnessmark.report.sheets.message import Addressee, letter_text
+from witnessmark.wording import stop_sentence
+
+HELP = """To the archive, the title office or an earlier owner: what is asked and why, with the
+car's number in full, the owner's consent and the examiner's address. It tells neither what was
+read on the car nor what is concluded.
+
+\b
+Example:
+  witnessmark letter demo/clean archive --out letter.txt
+"""
+
+
+def letter(
+    case: CasePath,
+    to: Annotated[
+        Addressee,
+        typer.Argument(
+            metavar="archive|title-office|earlier-owner", help="To whom the letter goes."
+        ),
+    ],
+    out: TextOut = None,
+    language: LanguageOption = None,
+) -> None:
+    """Print one letter, or write it whole or not at all."""
+    examined = examined_case(case, steady=False)
+    opinion, book = examined.opinion, examined.book
+    if not claimed_number(Matter(opinion, book)):
+        numbers = (e.id for e in book.items if e.kind is ItemKind.NUMBER and not e.home)
+        place = examined.opened.places.source(("claim",))
+        refuse((NoNumber(place, case, next(numbers, "ITEM")),))
+    stops = opinion.answer.stops
+    if stops and to is Addressee.EARLIER_OWNER:
+        told = "Nothing was written: until it has answered, no owner is to be asked."
+        print_line(f"{stop_sentence(stops)} {told}", sys.stderr)
+        raise typer.Exit(2)
+    print_or_keep(letter_text(opinion, book, to, date.today()), out)
+    print_line("The letter holds the car's number in full.", sys.stderr)

@@ -1,0 +1,47 @@
+"""`witnessmark questions` and `witnessmark letter`."""
+
+import json
+
+import pytest
+
+from tests.worked.opened import CARS, case_of
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_no_run_of_a_claimed_number_stands_in_the_questions(car, type_in, demo_folder):
+    """Nor more than twelve of them."""
+    ended = type_in("questions", f"demo/{car}")
+    assert (ended.code, ended.err) == (0, "")
+    for item, number in case_of(car).claim.items.items():
+        if item.endswith("_number"):
+            assert [
+                n for at in range(len(number) - 2) if (n := number[at : at + 3]) in ended.out
+            ] == []
+    assert "\n13. " not in ended.out
+
+
+@pytest.mark.parametrize("to", ["archive", "title-office", "earlier-owner"])
+def test_a_letter_holds_the_number_in_full_and_says_so(to, type_in, demo_folder):
+    """witnessmark letter demo/clean archive"""
+    ended = type_in("letter", "demo/clean", to)
+    assert ended.code == 0
+    assert case_of("clean").claim.items["chassis_number"] in ended.out
+    assert ended.err == "The letter holds the car's number in full.\n"
+
+
+def test_a_letter_about_a_car_without_a_number_is_refused(type_in, demo_folder):
+    """The problem says how the number is entered."""
+    path = demo_folder / "clean/case.json"
+    case = json.loads(path.read_text())
+    case["claim"]["items"].pop("chassis_number")
+    path.write_text(json.dumps(case))
+    ended = type_in("letter", "demo/clean", "archive")
+    assert (ended.code, ended.out) == (2, "")
+    assert "--claim chassis_number=NUMBER" in ended.err
+
+
+def test_no_file_that_stands_there_is_replaced(type_in, demo_folder, tmp_path):
+    """Whatever it is."""
+    (tmp_path / "kept.txt").write_text("kept")
+    assert type_in("questions", "demo/clean", "--out", "kept.txt").code == 2
+    assert (tmp_path / "kept.txt").read_text() == "kept"
