@@ -89,8 +89,8 @@ def test_the_report_holds_the_case_document(type_in, demo_folder, tmp_path):
     type_in("report", "demo/clean")
     (content,) = PdfReader(tmp_path / "clean.pdf").attachments["case.json"]
     assert json.loads(content)["id"] == "clean"
+    assert "The difference changes nothing" in text_of(tmp_path / "clean-annex.pdf")
     text = text_of(tmp_path / "clean.pdf")
-    assert "The difference changes nothing" in text
     kept = opinion_digest(type_in("examine", "demo/clean", "--json").out)
     assert grouped(kept)[:24] in text
 

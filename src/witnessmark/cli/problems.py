@@ -38,9 +38,9 @@ class UnknownName(Problem):
     @property
     def says(self) -> str:
         """With the place where it was looked for, if there is more than one."""
-        article = "an" if self.kind[:1] in "aeiou" else "a"
-        where = " {where}" if self.where else ""
-        return f"{{name!r}} is not {article} {{kind}}{where}"
+        if self.kind[:1] in "aeiou":
+            return "{name!r} is not an {kind} {where}" if self.where else "{name!r} is not an {kind}"
+        return "{name!r} is not a {kind} {where}" if self.where else "{name!r} is not a {kind}"
 
     @property
     def wants(self) -> str:

@@ -16,8 +16,8 @@ from witnessmark.outline.records import Fact, Facts
 from witnessmark.report.sheets.examined import concluded_in_short
 from witnessmark.source import Source
 
-HELP = """Three files are written for each car: CAR.pdf (the report), CAR-annex.pdf (what stands
-behind it) and CAR.json (the whole Opinion). The maker and the cars are invented; their
+HELP = """Four files are written for each car: CAR.pdf (the report), CAR-annex.pdf and CAR-annex.html
+(what stands behind it) and CAR.json (the whole Opinion). The maker and the cars are invented; their
 cases come with the program. Use --cars if they are in another folder.
 
 \b
@@ -75,6 +75,7 @@ def _write(car: str, examined: Examined, out: Path) -> tuple[Path, Path]:
     contents = {
         report: content,
         out / f"{car}-annex.pdf": annex.pdf,
+        out / f"{car}-annex.html": annex.html,
         opinion: render_opinion(examined.opinion).encode(),
     }
     for path, content in contents.items():
