@@ -39,7 +39,9 @@ class UnknownName(Problem):
     def says(self) -> str:
         """With the place where it was looked for, if there is more than one."""
         if self.kind[:1] in "aeiou":
-            return "{name!r} is not an {kind} {where}" if self.where else "{name!r} is not an {kind}"
+            return (
+                "{name!r} is not an {kind} {where}" if self.where else "{name!r} is not an {kind}"
+            )
         return "{name!r} is not a {kind} {where}" if self.where else "{name!r} is not a {kind}"
 
     @property

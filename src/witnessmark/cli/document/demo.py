@@ -16,9 +16,9 @@ from witnessmark.outline.records import Fact, Facts
 from witnessmark.report.sheets.examined import concluded_in_short
 from witnessmark.source import Source
 
-HELP = """Four files are written for each car: CAR.pdf (the report), CAR-annex.pdf and CAR-annex.html
-(what stands behind it) and CAR.json (the whole Opinion). The maker and the cars are invented; their
-cases come with the program. Use --cars if they are in another folder.
+HELP = """Four files are written for each car: CAR.pdf (the report), CAR-annex.pdf and
+CAR-annex.html (what stands behind it) and CAR.json (the whole Opinion). The maker and the
+cars are invented; their cases come with the program. Use --cars if they are in another folder.
 
 \b
 Example:
