@@ -52,7 +52,11 @@ def documents() -> list[str]:
     """The commands that write a document to print in a language."""
     found = get_command(app_of()).commands.items()
     options = {name: {o for p in each.params for o in p.opts} for name, each in found}
-    return [name for name, each in options.items() if {"--language", "--out"} <= each and name not in MESSAGES]
+    return [
+        name
+        for name, each in options.items()
+        if {"--language", "--out"} <= each and name not in MESSAGES
+    ]
 
 
 def test_a_report_is_examined_and_written_in_the_language_of_a_file(
