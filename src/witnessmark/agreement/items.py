@@ -37,6 +37,7 @@ from witnessmark.decoding import (
     Decoding,
     FieldSeen,
     as_written,
+    bare,
     cars_given,
     fields_said,
     pooled,
@@ -116,15 +117,6 @@ def each_claimed(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
 def build_date_item() -> Item:
     """`BUILD_DATE` with its name in the language of the page."""
     return replace(BUILD_DATE, name=as_said(BUILD_DATE.name))
-
-
-def bare(number: str) -> str:
-    """A number as it is compared: capitals, without blanks, hyphens, dots and strokes.
-
-    >>> bare("10 55-12")
-    '105512'
-    """
-    return "".join(c for c in number.upper() if c not in " -.–/\t")
 
 
 def _as_claimed(item: Item, text: str) -> Showing:

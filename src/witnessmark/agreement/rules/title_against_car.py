@@ -10,7 +10,7 @@ place 6 of 6. Nothing is said about who is right in law.
 
 from dataclasses import dataclass, replace
 
-from witnessmark.agreement.items import bare, claimed, said_of, shown_on, shown_on_title
+from witnessmark.agreement.items import claimed, said_of, shown_on, shown_on_title
 from witnessmark.agreement.phrases import (
     NOTHING_TO_COMPARE,
     all_of,
@@ -36,7 +36,7 @@ from witnessmark.agreement.shares import Comparison, compare_two, number_share
 from witnessmark.agreement.showing import TITLE, Showing, certain_places, weakest
 from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
 from witnessmark.codebook import Basis, Citation, Item, ItemKind
-from witnessmark.decoding import number_meant
+from witnessmark.decoding import bare, number_meant
 from witnessmark.reading import AsRead, plain
 
 RULE = AgreementRule(__name__, marked("title against car"), FindingKind.TITLE, rank=30)
