@@ -9,10 +9,12 @@ from tests.examined import ratios_alone
 from tests.worked.situations.car import unseen
 from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.standard import STANDARD
+from witnessmark.casefile import Seen
 from witnessmark.codebook import CodeBook
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.examination import Opinion
 from witnessmark.report.sections.client_open import Front, not_established
+from witnessmark.report.sections.seen import PartSeen, part_seen
 from witnessmark.report.sections.summary import settling_section
 from witnessmark.weighing import Asked, Standing, Weighed
 from witnessmark.wording import Names
@@ -116,7 +118,19 @@ def test_a_core_of_which_only_marks_from_memory_were_read_cannot_be_established(
     book, case = book_of("volkswagen-1950-1979"), casefile(STANDARD["beetle"])
     stamp = next(mark for mark in book.marks if mark.id == "gearbox_stamp")
     looks = tuple(look for look in case.looks if look.site != stamp.site)
-    assert any(reading.mark == stamp.id for reading in case.readings)
-    gearbox = _core(ratios_alone(replace(case, looks=looks), book), "gearbox")
+    sites = tuple(seen for seen in case.sites if seen.site != stamp.site)
+    readings = tuple(
+        replace(each, seen=Seen.PHOTOGRAPH) if each.mark == stamp.id else each
+        for each in case.readings
+    )
+    assert readings != case.readings
+    found = ratios_alone(replace(case, looks=looks, readings=readings, sites=sites), book)
+    gearbox = _core(found, "gearbox")
     assert (gearbox.standing, gearbox.log10_lr) == (Standing.CANNOT_BE_ESTABLISHED, 0.0)
     assert "whose marks the book knows from memory alone" in gearbox.conclusion.pair.first
+    assert part_seen(gearbox, found, book) is PartSeen.PHOTOGRAPH
+
+
+def test_of_a_core_without_a_mark_nothing_was_left_unseen() -> None:
+    found = asked_of("beetle")
+    assert part_seen(_core(found, "body"), found, BOOKS["beetle"][0]) is PartSeen.IN_PERSON
