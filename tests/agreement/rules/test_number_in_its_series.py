@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.agreement.readings import CHEVROLET, car_read
+from tests.published.books import SHIPPED, opened
 from witnessmark.agreement import Outcome
 from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.rules.number_in_its_series import compare
@@ -22,6 +23,7 @@ from witnessmark.codebook import (
     MarkKind,
 )
 from witnessmark.decoding import PlaceSeen as Place
+from witnessmark.weighing.evidence.numbers import spreads_of
 
 
 def on(findings, mark, topic="chassis_number"):
@@ -101,6 +103,15 @@ def test_a_series_of_a_code_holds_where_its_mark_bears_that_code(car, by_type):
     assert told("4 700137").outcome is Outcome.AGREE
     assert told("4 700237").outcome is Outcome.DIFFER
     assert told("2 700137").outcome is Outcome.SILENT
+
+
+@pytest.mark.parametrize("book_id", [each for each in SHIPPED if opened(each).series])
+def test_a_series_of_a_code_is_compared_by_agreement_alone(book_id):
+    """The weighing spreads no number over it."""
+    book, only = opened(book_id), (Condition("model", frozenset({"x"})),)
+    coded = replace(book, series=tuple(replace(row, also=only) for row in book.series))
+    for item in (each for each in map(book.item, {row.item for row in book.series}) if each):
+        assert spreads_of(coded, item, CarContext())[1:] == (None, None)
 
 
 def test_a_series_whose_code_was_not_read_argues_nothing(car, by_type):

@@ -136,7 +136,7 @@ def _differing(title: Showing, other: Showing, found: Comparison) -> str:
         return said(
             "The {item} differs at {place}: {title} on the title, {found} on {other}.",
             item=title.item.name,
-            place=place_text(at, len(title.places)),
+            place=place_text(at, max(title.places_told, other.places_told)),
             title=title.as_read(one.signs, at) if one is not None else said("nothing"),
             found=other.as_read(two.signs, at) if two is not None else said("nothing"),
             other=the_named(other),
