@@ -151,11 +151,11 @@ def _shared_numbers(
     row: Placed[Series], before: list[Placed[Series]], item: Item, cars: BookCars
 ) -> Iterator[Problem]:
     """The first earlier range that shares numbers and cars with this one."""
-    first, last = _order(row.record.first, item), _order(row.record.last, item)
+    first, last = _ends(row.record, item)
     for other in before[-MOST_BACK:]:
         if tuple(_number_faults(other, item)):
             continue
-        low, high = _order(other.record.first, item), _order(other.record.last, item)
+        low, high = _ends(other.record, item)
         if not (first <= high and low <= last):
             continue
         is_one = can_both_hold(row.record.also, other.record.also)
@@ -164,6 +164,11 @@ def _shared_numbers(
                 row.entry.source("first"), item.id, whole_line(other.entry.place)
             )
             return
+
+
+def _ends(row: Series, item: Item) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Where a range begins and ends; of one whose end is not known its first number is certain."""
+    return _order(row.first, item), _order(row.last or row.first, item)
 
 
 def _missing_years(item_id: str, rows: list[Placed[Series]]) -> Iterator[Problem]:
