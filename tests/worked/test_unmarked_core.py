@@ -14,7 +14,7 @@ from witnessmark.casefile import Casefile
 from witnessmark.codebook import CodeBook
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.examination import BookVersion, Opinion, examine
-from witnessmark.report.sections.client_open import Front, not_established
+from witnessmark.report.sections.client_open import Front, not_established, not_seen
 from witnessmark.report.sections.summary import settling_section
 from witnessmark.weighing import Asked, Standing, Weighed, answer
 from witnessmark.wording import Names
@@ -88,6 +88,12 @@ def test_what_could_speak_of_it_is_named_though_it_gives_no_figure() -> None:
     text = str(settling_section(asked_of("beetle"), BOOKS["beetle"][0]).blocks)
     assert "On the car, these bear on it, and give no figure:" in text
     assert "Look closely at the outside of the body and note how these are: rear window," in text
+
+
+def test_a_place_that_speaks_of_it_and_was_not_looked_at_is_among_what_was_not_seen() -> None:
+    found = asked_of("beetle")
+    [told] = not_seen(Front(found, BOOKS["beetle"][0], Names(found.names), {"settling": 1}))
+    assert "outside of the body (not looked for)" in told
 
 
 def test_what_was_seen_there_is_told_as_not_weighed_and_not_offered_again() -> None:
