@@ -21,7 +21,7 @@ from witnessmark.answers.decoded import known_points
 from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CarContext, Point, Remark
 from witnessmark.decoding.mark_meant import marks_meant
-from witnessmark.examination import car_marks, in_book_words
+from witnessmark.examination import book_names, car_marks, in_book_words
 from witnessmark.examination.check import questions_asked
 from witnessmark.weighing import Answer, Asked, Conclusion, answer, names_of_question
 from witnessmark.weighing.evidence.sets import with_sets
@@ -432,3 +432,10 @@ def test_an_engine_of_a_beetle_fits_the_range_of_its_letters(text, year, fits):
         if each.topic == "engine_number"
     ]
     assert (found.outcome is not Outcome.DIFFER) is fits
+
+
+def test_a_claimed_code_is_told_as_it_is_meant_on_a_car_of_its_year():
+    """H of 1966 is an engine of the bus alone."""
+    names = book_names(car_marks(casefile(STANDARD["beetle"]), opened(BOOK)))
+    [told] = [each.name for each in names if each.id == "engine_letters h"]
+    assert told.startswith("Type 1, 1493 cc")

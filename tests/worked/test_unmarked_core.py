@@ -13,7 +13,7 @@ from witnessmark.casefile import Seen
 from witnessmark.codebook import CodeBook
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.examination import Opinion
-from witnessmark.report.sections.client_open import Front, not_established
+from witnessmark.report.sections.client_open import Front, not_established, not_seen
 from witnessmark.report.sections.seen import PartSeen, part_seen
 from witnessmark.report.sections.summary import settling_section
 from witnessmark.weighing import Asked, Standing, Weighed
@@ -77,7 +77,13 @@ def test_the_first_page_says_so_in_one_line(car: str) -> None:
 def test_what_could_speak_of_it_is_named_though_it_gives_no_figure() -> None:
     text = str(settling_section(asked_of("beetle"), BOOKS["beetle"][0]).blocks)
     assert "On the car, these bear on it, and give no figure:" in text
-    assert "Look closely at the body, outside and note how these are: how many of the" in text
+    assert "Look closely at the outside of the body and note how these are: rear window," in text
+
+
+def test_a_place_that_speaks_of_it_and_was_not_looked_at_is_among_what_was_not_seen() -> None:
+    found = asked_of("beetle")
+    [told] = not_seen(Front(found, BOOKS["beetle"][0], Names(found.names), {"settling": 1}))
+    assert "outside of the body (not looked for)" in told
 
 
 def test_what_was_seen_there_is_told_as_not_weighed_and_not_offered_again() -> None:
@@ -86,7 +92,10 @@ def test_what_was_seen_there_is_told_as_not_weighed_and_not_offered_again() -> N
         case.looks[0], site="body_shape", feature="rear_window", outcome="larger and square"
     )
     found = ratios_alone(replace(case, looks=(*case.looks, window)), BOOKS["beetle"][0])
-    told = "What was seen at the site body, outside is told and not weighed: no mark stands there."
+    told = (
+        "What was seen at the site outside of the body is told and not weighed: "
+        "no mark stands there."
+    )
     assert told in [each.sentence for each in found.limitations]
     assert "body_shape" not in [each.target for each in found.looks]
     assert _core(found, "body").standing is Standing.CANNOT_BE_ESTABLISHED

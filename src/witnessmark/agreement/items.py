@@ -159,14 +159,16 @@ def _claimed_code(car: CarMarks, item: Item, text: str) -> Showing:
 
 
 def _known_meaning(car: CarMarks, item: Item, value: str) -> str:
-    """What a canonical value of this item means in the book; empty where it knows none such."""
+    """What a canonical value of this item means in the book, on such a car before any other;
+    empty where it knows none such."""
     book = car.book
     fields = [f for mark in book.marks for f in mark.fields if f.says == item.id]
     tables = {field.table for field in fields if field.table}
     named = [works.name for works in book.works if (works.role, works.id) == (item.id, value)]
     if item.id == MODEL:
         named += [model.name for model in book.models if model.id == value]
-    named += [row.meaning for row in book.codes if row.table in tables and row.value == value]
+    rows = [row for row in book.codes if row.table in tables and row.value == value]
+    named += [row.meaning for row in sorted(rows, key=lambda r: not r.applies.covers(car.context))]
     named += [f.empty.meaning for f in fields if f.empty is not None and f.empty.value == value]
     return next((name or value for name in named), "")
 

@@ -1,10 +1,11 @@
 """The outline of one code book: what can be claimed, its marks and fields, what to look at."""
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator
 
 from witnessmark.answers.book_shown import declared_pieces, features_of
 from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
-from witnessmark.codebook import CarContext, CodeBook, Field, Item, ItemKind, Mark
+from witnessmark.codebook import Applies, CarContext, CodeBook, Field, Item, ItemKind, Mark
 from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.pieces import pieces_of
 from witnessmark.examination import values_of
@@ -105,8 +106,24 @@ def _pieces(book: CodeBook, context: CarContext) -> Iterator[Block]:
         marks = ", ".join(each.mark for each in found.marks_on(piece.id)) or said("no mark")
         kind = as_said(piece.kind.value)
         yield Paragraph(f"{piece.name} ({kind}): {marks}")
-    for piece in declared_pieces(book, context):
-        yield Paragraph(_declared(piece))
+    declared = declared_pieces(book, context)
+    of_a_name = Counter(piece.name for piece in declared)
+    for piece in declared:
+        cars = _cars(piece.applies) if of_a_name[piece.name] > 1 else ()
+        yield Paragraph(_told_of(_declared(piece), cars))
+
+
+def _told_of(what: str, cars: Iterable[str]) -> str:
+    """What is told, and of which cars where other rows tell another thing of others."""
+    told = "; ".join(cars)
+    return f"{what} ({told})" if told else what
+
+
+def _cars(applies: Applies) -> tuple[str, ...]:
+    """The years it is for, and the works and models where not all."""
+    years = said("{first} to {last}", first=applies.first_year, last=applies.last_year)
+    only = ", ".join(sorted(applies.works | applies.models))
+    return (years, said("only {names}", names=only)) if only else (years,)
 
 
 def _declared(piece: Piece) -> str:
@@ -122,11 +139,7 @@ def _declared(piece: Piece) -> str:
 
 def _mark(book: CodeBook, mark: Mark, context: CarContext) -> Iterator[Block]:
     """A mark: what it is, of which years, where, its fields, how it is typed."""
-    applies = mark.applies
-    years = said("{first} to {last}", first=applies.first_year, last=applies.last_year)
-    told = [as_said(mark.kind.value), as_said(mark.how_made.value), years]
-    only = sorted(applies.works | applies.models)
-    told += [said("only {names}", names=", ".join(only))] if only else []
+    told = (as_said(mark.kind.value), as_said(mark.how_made.value), *_cars(mark.applies))
     yield Heading(f"{mark.id}   {mark.name}")
     yield Paragraph("; ".join(told))
     called = [mark.local_name, *(alias.name for alias in mark.aliases)]
@@ -146,6 +159,7 @@ def _mark(book: CodeBook, mark: Mark, context: CarContext) -> Iterator[Block]:
 def _looks(book: CodeBook, context: CarContext) -> Iterator[Section]:
     """What to look at, place by place: the question, and each answer with what it counts as."""
     found = features_of(book, context)
+    of_a_name = Counter((each.site, each.id) for each in found)
     blocks: list[Block] = []
     for place in dict.fromkeys(each.site for each in found):
         row = book.site(place, context) or book.site(place)
@@ -155,7 +169,8 @@ def _looks(book: CodeBook, context: CarContext) -> Iterator[Section]:
             outcomes = "; ".join(
                 o.id if o.id == o.look else f"{o.id} = {o.look}" for o in each.outcomes
             )
-            asked.append(f"{each.id}: {each.prompt} {outcomes}")
+            cars = _cars(each.applies) if of_a_name[each.site, each.id] > 1 else ()
+            asked.append(_told_of(f"{each.id}: {each.prompt} {outcomes}", cars))
         blocks.append(Bullets(tuple(asked)))
     if blocks:
         title = said("What to look at (looks of a case: site, feature, outcome)")
@@ -189,6 +204,9 @@ def _places_of(field: Field) -> str:
 
 
 def _places(widths: tuple[int, ...]) -> str:
+    """5 places, 6 or 7 places, 3 to 7 places."""
     *others, last = widths
     told = counted("{number} place", "{number} places", last)
+    if len(others) > 1 and list(widths) == list(range(widths[0], last + 1)):
+        return in_a_row([said("{number} to", number=widths[0]), told])
     return in_a_row([*(said("{number} or", number=each) for each in others), told])
