@@ -19,6 +19,7 @@ from witnessmark.casefile import Casefile, render_casefile
 from witnessmark.codebook import CodeBook
 from witnessmark.codebook.parse import parse_book
 from witnessmark.examination import BookVersion, Opinion, examine
+from witnessmark.weighing import answer
 
 STEADIED = "altered"
 """The demonstration car of which it is told how far its answers rest on assumed rates."""
@@ -65,6 +66,15 @@ def examined_once(
             name, partial(examine, casefile, book, version, beside, steady=steady)
         )
     return _KEPT[name]
+
+
+def ratios_alone(casefile: Casefile, book: CodeBook) -> Opinion:
+    """As `examine`, without what drives its ratios, what to look at again and how far they hold:
+    quick, for a book or a case that is tried once."""
+    quick = partial(answer, with_contributions=False, with_next_looks=False)
+    version = BookVersion(book.id, book.title, book.version, "")
+    with patch.object(examining, "answer", quick):
+        return examine(casefile, book, version, steady=False)
 
 
 def _shared(name: str, made: Callable[[], Opinion]) -> Opinion:

@@ -3,6 +3,7 @@
 
 from dataclasses import replace
 
+from tests.codebook.tiny_book import CHASSIS_FIELD, plate
 from witnessmark.bookmaking.answered import Answered, AskedOf, answered
 from witnessmark.bookmaking.listing import list_book
 from witnessmark.bookmaking.listing_page import render_listing_page
@@ -89,24 +90,7 @@ def test_years_without_a_row_are_open_and_a_partial_list_says_so(tiny):
     assert found[AskedOf.PAINT].open == ("trim (1957)",)
 
 
-SECOND = """
-[[mark]]
-id = "bonnet_number"
-name = "bonnet plate"
-kind = "plate"
-site = "scuttle"
-how_made = "struck by hand"
-carried = "plate"
-basis = "invented"
-source = "demo"
-
-  [[mark.field]]
-  id = "chassis"
-  name = "chassis number"
-  says = "chassis_number"
-  widths = [6]
-  alphabet = "0123456789"
-"""
+SECOND = plate("bonnet_number", "bonnet plate", CHASSIS_FIELD)
 
 
 def test_a_number_without_its_series_is_compared_where_two_marks_bear_it(tiny):

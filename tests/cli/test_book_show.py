@@ -106,6 +106,15 @@ def test_what_to_look_at_stands_with_its_site_and_its_answers(type_in):
     ]
 
 
+def test_what_is_told_twice_of_a_name_says_of_which_cars(type_in):
+    """witnessmark book show tarvane-1952-1961 --all"""
+    page = " ".join(type_in("book", "show", "tarvane-1952-1961", "--all").out.split())
+    assert page.count("- fixings: What holds the plate?") == 2
+    for years in ("(1952 to 1957)", "(1958 to 1961)"):
+        assert f"fresh holes beside the rivets = disturbed {years}" in page
+    assert "only ellery)" in page
+
+
 def test_a_mark_shows_what_people_call_it_and_where_it_was_in_that_year(type_in):
     """witnessmark book show chevrolet-1964-1972 --year 1969 --all"""
     words = ("book", "show", "chevrolet-1964-1972", "--year", "1969", "--all")

@@ -173,3 +173,9 @@ def test_what_a_json_lacks_is_found(key):
     page, decoded = told(book, book.mark("number_plate"), text, None, Shown(remarks=True))
     assert not_in_json(page, decoded) == set()
     assert not_in_json(page, decoded | {key: [], "sources": []})
+
+
+def test_a_known_number_is_told_as_its_mark_has_it(type_in):
+    """witnessmark decode jaguar-1948-1974 engine_stamp R1018-9"""
+    page = type_in("decode", "jaguar-1948-1974", "engine_stamp", "R1018-9").out
+    assert "Known about 1018: R1018-9, in 850004." in page

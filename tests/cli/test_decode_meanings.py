@@ -7,7 +7,7 @@ from witnessmark.answers.decoded_page import decoded_page
 from witnessmark.answers.meanings import Shown, merged
 from witnessmark.codebook import Basis, CarContext, open_book, shipped_books
 from witnessmark.decoding import Alternative, FieldMeaning
-from witnessmark.decoding.mark_meant import chosen_mark
+from witnessmark.decoding.mark_meant import best_marks
 from witnessmark.outline.text import text_lines
 
 TRIM = FieldMeaning(
@@ -59,13 +59,12 @@ def test_of_marks_that_share_a_name_the_one_is_chosen_whose_form_fits():
     plates = marks_of(book, "number_plate_1964", "number_plate", "number_plate_1972")
 
     def chosen(text):
-        mark = chosen_mark(plates, text, book, CarContext())
-        return mark and mark.id
+        return [mark.id for mark in best_marks(plates, text, book, CarContext())]
 
-    assert chosen("45767K123456") == "number_plate_1964"
-    assert chosen("124379N506070") == "number_plate"
-    assert chosen("1Q87L2N500001") == "number_plate_1972"
-    assert chosen("hello world") is None
+    assert chosen("45767K123456") == ["number_plate_1964"]
+    assert chosen("124379N506070") == ["number_plate"]
+    assert chosen("1Q87L2N500001") == ["number_plate_1972"]
+    assert chosen("hello world") == [mark.id for mark in plates]
 
 
 def test_of_plates_of_one_form_the_one_is_chosen_on_whose_car_it_is():
@@ -75,7 +74,7 @@ def test_of_plates_of_one_form_the_one_is_chosen_on_whose_car_it_is():
         book, "body_plate_los_angeles_1969", "body_plate_norwood_1968", "body_plate_norwood_1969"
     )
     text = "ST 69-12437 NOR 211785 BDY\nTR 711\nPNT 72 B\n01C X33"
-    assert chosen_mark(plates, text, book, CarContext()) is plates[2]
+    assert best_marks(plates, text, book, CarContext()) == (plates[2],)
 
 
 def test_of_marks_that_a_text_fits_alike_none_is_chosen():
@@ -83,8 +82,8 @@ def test_of_marks_that_a_text_fits_alike_none_is_chosen():
     book = chevrolet()
     plate = book.mark("number_plate")
     twin = replace(plate, id="number_plate_again")
-    assert chosen_mark((plate, twin), "124379N506070", book, CarContext()) is None
-    assert chosen_mark((plate,), "hello world", book, CarContext()) is plate
+    assert best_marks((plate, twin), "124379N506070", book, CarContext()) == (plate, twin)
+    assert best_marks((plate,), "hello world", book, CarContext()) == (plate,)
 
 
 def test_a_code_that_is_not_what_was_clearly_read_says_what_was_typed():

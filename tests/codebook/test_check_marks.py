@@ -3,6 +3,8 @@
 
 from dataclasses import replace
 
+from tests.codebook.tiny_book import TYPE_FIELD, plate
+
 CODES_WITHOUT_TYPES = """\
 table,code,value,meaning,first_year,last_year,works,models,basis,source
 trims,L1,tan-leather,"leather, tan",1955,1957,,,invented,demo
@@ -110,26 +112,12 @@ expected characters of its alphabet"""
     assert changed.told() == told
 
 
-LATE_PLATE = """
-[[mark]]
-id = "late_plate"
-name = "late chassis plate"
-kind = "plate"
-site = "scuttle"
-first_year = 1957
-how_made = "struck by hand"
-carried = "plate"
-basis = "invented"
-source = "demo"
-
-  [[mark.field]]
-  id = "type"
-  name = "type"
-  says = "model"
-  widths = [2]
-  alphabet = "APSZ"
-  table = "types"
-"""
+LATE_PLATE = plate(
+    "late_plate",
+    "late chassis plate",
+    TYPE_FIELD.replace("ADPS", "APSZ"),
+    "first_year = 1957\n",
+)
 
 
 def test_a_code_of_years_without_the_mark_need_not_fit_its_field(tiny):

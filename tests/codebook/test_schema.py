@@ -1,6 +1,7 @@
 """The JSON Schema for editors says what the parser says."""
 
 import json
+import re
 import tomllib
 from datetime import date
 from pathlib import Path
@@ -70,3 +71,9 @@ def test_every_key_is_explained():
 def test_the_page_of_the_format_says_what_the_rows_declare():
     """docs/codebook.md holds what `make docs` writes of every table and column."""
     assert f"make docs` -->\n{render_tables()}<!-- end" in PAGE.read_text("utf-8")
+
+
+def test_what_a_table_holds_is_said_in_whole_sentences():
+    told = re.findall(r"^\*\*\w+\.csv\*\*: (.*)$", PAGE.read_text("utf-8"), re.M)
+    assert len(told) > 10
+    assert [each for each in told if not each.endswith(".")] == []

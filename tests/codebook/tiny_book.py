@@ -12,7 +12,26 @@ from witnessmark.codebook.parse import BookOpened, parse_book
 from witnessmark.documents.entries import FileText
 from witnessmark.problem import render_all
 
-TOP = """\
+TYPE_FIELD = """\
+  [[mark.field]]
+  id = "type"
+  name = "type"
+  says = "model"
+  widths = [2]
+  alphabet = "ADPS"
+  table = "types"
+  column = 1
+"""
+CHASSIS_FIELD = """\
+  [[mark.field]]
+  id = "chassis"
+  name = "chassis number"
+  says = "chassis_number"
+  widths = [6]
+  alphabet = "0123456789"
+"""
+
+TOP = f"""\
 format = "witnessmark-book"
 format_version = 2
 id = "tarvane-1955-1957"
@@ -56,12 +75,12 @@ source = "demo"
 id = "casting_day"
 first_year = 1954
 tokens = [
-  { part = "day", width = 2 },
-  { part = "month_letter", width = 1, table = "months" },
-  { part = "year_digit", width = 1 },
+  {{ part = "day", width = 2 }},
+  {{ part = "month_letter", width = 1, table = "months" }},
+  {{ part = "year_digit", width = 1 }},
 ]
 placeholders = [
-  { code = "00A0", meaning = "date wheels lost", basis = "invented", source = "demo" },
+  {{ code = "00A0", meaning = "date wheels lost", basis = "invented", source = "demo" }},
 ]
 basis = "invented"
 source = "demo"
@@ -78,15 +97,7 @@ always_struck = true
 basis = "invented"
 source = "demo"
 
-  [[mark.field]]
-  id = "type"
-  name = "type"
-  says = "model"
-  widths = [2]
-  alphabet = "ADPS"
-  table = "types"
-  column = 1
-
+{TYPE_FIELD}
   [[mark.field]]
   id = "trim"
   name = "trim"
@@ -95,7 +106,7 @@ source = "demo"
   alphabet = "LC12"
   table = "trims"
   column = 2
-  empty = { value = "none", meaning = "no trim ordered", basis = "invented", source = "demo" }
+  empty = {{ value = "none", meaning = "no trim ordered", basis = "invented", source = "demo" }}
 
 [[mark]]
 id = "frame_number"
@@ -108,13 +119,7 @@ carried = "frame rail"
 basis = "invented"
 source = "demo"
 
-  [[mark.field]]
-  id = "chassis"
-  name = "chassis number"
-  says = "chassis_number"
-  widths = [6]
-  alphabet = "0123456789"
-
+{CHASSIS_FIELD}
   [[mark.field]]
   id = "cast"
   name = "casting date of the rail bracket"
@@ -184,6 +189,23 @@ id,name,speaks_of,how,minutes,first_year,last_year,works,models,basis,source
 laboratory,a laboratory,frame_number,"examines the rail in place, without acid",240,,,,,invented,demo
 """,
 }
+
+
+def plate(mark_id: str, name: str, field: str, limits: str = "") -> str:
+    """One more plate on the scuttle, with one field."""
+    return f"""
+[[mark]]
+id = "{mark_id}"
+name = "{name}"
+kind = "plate"
+site = "scuttle"
+{limits}how_made = "struck by hand"
+carried = "plate"
+basis = "invented"
+source = "demo"
+
+{field}"""
+
 
 FOLDER = "tarvane-1955-1957"
 

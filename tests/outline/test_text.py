@@ -114,6 +114,10 @@ def test_without_a_width_it_is_one_thing_a_line():
     ]  # fmt: skip
 
 
+def test_a_case_without_a_title_is_named_once():
+    assert report_text(Outline("Case c", (), case_id="c")).split("\n")[0:2] == ["Case c", ""]
+
+
 def test_the_examples_in_the_docstrings_hold():
     """How wide columns are."""
     tried = doctest.testmod(press)

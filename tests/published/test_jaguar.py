@@ -465,7 +465,7 @@ def test_the_number_itself_says_the_model():
     sentences = [each.sentence for each in coupe.misfits if "model" in each.about]
     assert sentences
     for sentence in sentences:
-        assert "that of E-type 3.8 fixed head coupe, not of E-type 3.8 open" in sentence
+        assert "consistent with E-type 3.8 fixed head coupe, not with E-type 3.8 open" in sentence
 
 
 def test_the_report_of_the_whole_case_tells_what_was_replaced():

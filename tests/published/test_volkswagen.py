@@ -21,8 +21,9 @@ from witnessmark.answers.decoded import known_points
 from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CarContext, Point, Remark
 from witnessmark.decoding.mark_meant import marks_meant
-from witnessmark.examination import car_marks, in_book_words
-from witnessmark.weighing import Answer, Asked, Conclusion, answer
+from witnessmark.examination import book_names, car_marks, in_book_words
+from witnessmark.examination.check import questions_asked
+from witnessmark.weighing import Answer, Asked, Conclusion, answer, names_of_question
 from witnessmark.weighing.evidence.sets import with_sets
 
 BOOK = "volkswagen-1950-1979"
@@ -382,12 +383,15 @@ def of_codes(car: CarMarks) -> list[Conclusion]:
 
 
 def test_each_claimed_code_is_a_question_of_its_own():
-    codes = of_codes(claiming(ALIKE, equipment=TWO))
+    car = claiming(ALIKE, equipment=TWO)
+    codes = of_codes(car)
     assert [each.pair.first for each in codes] == [
         "this car was built with the claimed equipment code (automatic gearbox)",
         "this car was built with the claimed equipment code (larger engine 1700 1800 or 2000)",
     ]
     assert all(each.log10_lr > 1 for each in codes)
+    named = {names_of_question(each.question, each.about)[0] for each in codes}
+    assert named <= set(questions_asked(car.casefile, car.book, car.context))
 
 
 def test_a_code_that_no_plate_names_cannot_be_established():
@@ -428,3 +432,10 @@ def test_an_engine_of_a_beetle_fits_the_range_of_its_letters(text, year, fits):
         if each.topic == "engine_number"
     ]
     assert (found.outcome is not Outcome.DIFFER) is fits
+
+
+def test_a_claimed_code_is_told_as_it_is_meant_on_a_car_of_its_year():
+    """H of 1966 is an engine of the bus alone."""
+    names = book_names(car_marks(casefile(STANDARD["beetle"]), opened(BOOK)))
+    [told] = [each.name for each in names if each.id == "engine_letters h"]
+    assert told.startswith("Type 1, 1493 cc")

@@ -76,6 +76,16 @@ def test_an_opinion_kept_as_json_is_read_again(opinion):
     assert parse_issued(render_opinion(opinion), "kept.json") == issued_of(opinion)
 
 
+def test_an_opinion_kept_before_it_said_what_can_be_told_has_the_same_standings(opinion):
+    """Of the items that nothing bore on a ratio of 1 was kept; the claimed paint is one."""
+    document = json.loads(render_opinion(opinion))
+    told = [each.pop("can_be_told") for each in document["answer"]["conclusions"]]
+    assert set(told) == {True, False}
+    assert parse_issued(json.dumps(document), "kept.json").conclusions == (
+        issued_of(opinion).conclusions
+    )
+
+
 def test_the_digest_does_not_hang_on_spaces_and_line_ends(opinion):
     text = render_opinion(opinion)
     assert opinion_digest(text) == opinion_digest(json.dumps(json.loads(text)) + "\n\n")

@@ -75,7 +75,7 @@ def cast_on(assembly: str, *read_as: int) -> Change:
     def change(piece: PieceSeen) -> PieceSeen:
         if piece.piece.kind is not PieceKind.CORE or piece.piece.assembly != assembly:
             return piece
-        cast = next((each for each in piece.dates if each.is_cast), _CASTING)
+        cast = next((each for each in piece.dates if each.is_cast), CASTING)
         date = replace(
             cast, days=np.array(sorted(read_as)), likelihood=np.ones(len(read_as)), floor=1e-9
         )
@@ -85,7 +85,7 @@ def cast_on(assembly: str, *read_as: int) -> Change:
     return change
 
 
-_CASTING = DateSeen(
+CASTING = DateSeen(
     item="casting",
     mark="casting",
     field="day",

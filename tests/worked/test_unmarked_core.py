@@ -1,35 +1,26 @@
 """A declared core on which the book knows no mark is asked about, and gives no figure."""
 
-import sys
 from dataclasses import replace
-from functools import cache, partial
-from unittest.mock import patch
+from functools import cache
 
 import pytest
 
+from tests.examined import ratios_alone
 from tests.worked.situations.car import unseen
 from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.standard import STANDARD
-from witnessmark.casefile import Casefile
+from witnessmark.casefile import Seen
 from witnessmark.codebook import CodeBook
 from witnessmark.codebook.pieces import PieceKind
-from witnessmark.examination import BookVersion, Opinion, examine
+from witnessmark.examination import Opinion
 from witnessmark.outline.records import Outline, Section, Table
 from witnessmark.report import report_text
 from witnessmark.report.sections.answered import concluded
 from witnessmark.report.sections.matter import Matter
+from witnessmark.report.sections.not_seen import not_seen
 from witnessmark.report.sections.open import open_section
-from witnessmark.weighing import Asked, Standing, Weighed, answer
-
-examining = sys.modules[examine.__module__]
-quick = partial(answer, with_contributions=False, with_next_looks=False)
-
-
-def opinion_of(case: Casefile, book: CodeBook) -> Opinion:
-    """The case examined, without what drives its answers."""
-    version = BookVersion(book.id, book.title, book.version, "")
-    with patch.object(examining, "answer", quick):
-        return examine(case, book, version, steady=False)
+from witnessmark.report.sections.seen import PartSeen, part_seen
+from witnessmark.weighing import Asked, Standing, Weighed
 
 
 def with_unmarked_axle(book: CodeBook) -> CodeBook:
@@ -58,7 +49,7 @@ BOOKS = {
 @cache
 def asked_of(car: str) -> Opinion:
     """A standard car with such a core."""
-    return opinion_of(casefile(STANDARD[car]), BOOKS[car][0])
+    return ratios_alone(casefile(STANDARD[car]), BOOKS[car][0])
 
 
 def _core(opinion: Opinion, about: str) -> Weighed:
@@ -71,7 +62,7 @@ def test_it_cannot_be_established_and_moves_no_other_figure(car: str) -> None:
     found = asked_of(car)
     core = _core(found, piece)
     assert (core.standing, core.log10_lr) == (Standing.CANNOT_BE_ESTABLISHED, 0.0)
-    before = opinion_of(casefile(STANDARD[car]), _without(book, piece))
+    before = ratios_alone(casefile(STANDARD[car]), _without(book, piece))
     others = {(w.question, w.about): w.log10_lr for w in found.weighed if w.about != piece}
     assert others == pytest.approx({(w.question, w.about): w.log10_lr for w in before.weighed})
 
@@ -90,7 +81,13 @@ def test_what_could_speak_of_it_is_named_though_it_gives_no_figure() -> None:
     section: Section = open_section(Matter(asked_of("beetle"), BOOKS["beetle"][0]))
     text = report_text(Outline("", sections=(section,)))
     assert "On the car, these bear on it, and give no figure:" in text
-    assert "Look closely at the body, outside and note how these are: how many of the" in text
+    assert "Look closely at the outside of the body and note how these are: rear window," in text
+
+
+def test_a_place_that_speaks_of_it_and_was_not_looked_at_is_among_what_was_not_seen() -> None:
+    found = asked_of("beetle")
+    told = " ".join(not_seen(Matter(found, BOOKS["beetle"][0])))
+    assert "outside of the body (not looked for)" in told
 
 
 def test_what_was_seen_there_is_told_as_not_weighed_and_not_offered_again() -> None:
@@ -98,8 +95,11 @@ def test_what_was_seen_there_is_told_as_not_weighed_and_not_offered_again() -> N
     window = replace(
         case.looks[0], site="body_shape", feature="rear_window", outcome="larger and square"
     )
-    found = opinion_of(replace(case, looks=(*case.looks, window)), BOOKS["beetle"][0])
-    told = "What was seen at the site body, outside is told and not weighed: no mark stands there."
+    found = ratios_alone(replace(case, looks=(*case.looks, window)), BOOKS["beetle"][0])
+    told = (
+        "What was seen at the site outside of the body is told and not weighed: "
+        "no mark stands there."
+    )
     assert told in [each.sentence for each in found.limitations]
     assert "body_shape" not in [each.target for each in found.looks]
     assert _core(found, "body").standing is Standing.CANNOT_BE_ESTABLISHED
@@ -109,7 +109,7 @@ def test_a_core_with_a_mark_that_nobody_read_is_not_examined() -> None:
     book = book_of("jaguar-1948-1974")
     car = STANDARD["jaguar"]
     core = next(each for each in car.cores if each.assembly == "tub")
-    found = opinion_of(casefile(car.but(unseen(*core.ties))), book)
+    found = ratios_alone(casefile(car.but(unseen(*core.ties))), book)
     assert _core(found, "tub").standing is Standing.NOT_EXAMINED
 
 
@@ -118,7 +118,7 @@ def test_a_core_declared_from_memory_is_not_asked_about() -> None:
     body = next(each for each in book.pieces if each.kind is PieceKind.CORE)
     assert body.id == "body"
     memory = replace(body.citation, basis=type(body.citation.basis)("memory"))
-    found = opinion_of(
+    found = ratios_alone(
         casefile(STANDARD["beetle"]),
         replace(_without(book, "body"), pieces=(replace(body, citation=memory),)),
     )
@@ -131,7 +131,19 @@ def test_a_core_of_which_only_marks_from_memory_were_read_cannot_be_established(
     book, case = book_of("volkswagen-1950-1979"), casefile(STANDARD["beetle"])
     stamp = next(mark for mark in book.marks if mark.id == "gearbox_stamp")
     looks = tuple(look for look in case.looks if look.site != stamp.site)
-    assert any(reading.mark == stamp.id for reading in case.readings)
-    gearbox = _core(opinion_of(replace(case, looks=looks), book), "gearbox")
+    sites = tuple(seen for seen in case.sites if seen.site != stamp.site)
+    readings = tuple(
+        replace(each, seen=Seen.PHOTOGRAPH) if each.mark == stamp.id else each
+        for each in case.readings
+    )
+    assert readings != case.readings
+    found = ratios_alone(replace(case, looks=looks, readings=readings, sites=sites), book)
+    gearbox = _core(found, "gearbox")
     assert (gearbox.standing, gearbox.log10_lr) == (Standing.CANNOT_BE_ESTABLISHED, 0.0)
     assert "whose marks the book knows from memory alone" in gearbox.conclusion.pair.first
+    assert part_seen(gearbox, found, book) is PartSeen.PHOTOGRAPH
+
+
+def test_of_a_core_without_a_mark_nothing_was_left_unseen() -> None:
+    found = asked_of("beetle")
+    assert part_seen(_core(found, "body"), found, BOOKS["beetle"][0]) is PartSeen.IN_PERSON

@@ -37,6 +37,7 @@ from witnessmark.decoding import (
     Decoding,
     FieldSeen,
     as_written,
+    bare,
     cars_given,
     fields_said,
     pooled,
@@ -118,15 +119,6 @@ def build_date_item() -> Item:
     return replace(BUILD_DATE, name=as_said(BUILD_DATE.name))
 
 
-def bare(number: str) -> str:
-    """A number as it is compared: capitals, without blanks, hyphens, dots and strokes.
-
-    >>> bare("10 55-12")
-    '105512'
-    """
-    return "".join(c for c in number.upper() if c not in " -.–/\t")
-
-
 def _as_claimed(item: Item, text: str) -> Showing:
     shown = AsRead(text, mark=CLAIM, field=item.id, item=item.id)
     return Showing(
@@ -167,14 +159,16 @@ def _claimed_code(car: CarMarks, item: Item, text: str) -> Showing:
 
 
 def _known_meaning(car: CarMarks, item: Item, value: str) -> str:
-    """What a canonical value of this item means in the book; empty where it knows none such."""
+    """What a canonical value of this item means in the book, on such a car before any other;
+    empty where it knows none such."""
     book = car.book
     fields = [f for mark in book.marks for f in mark.fields if f.says == item.id]
     tables = {field.table for field in fields if field.table}
     named = [works.name for works in book.works if (works.role, works.id) == (item.id, value)]
     if item.id == MODEL:
         named += [model.name for model in book.models if model.id == value]
-    named += [row.meaning for row in book.codes if row.table in tables and row.value == value]
+    rows = [row for row in book.codes if row.table in tables and row.value == value]
+    named += [row.meaning for row in sorted(rows, key=lambda r: not r.applies.covers(car.context))]
     named += [f.empty.meaning for f in fields if f.empty is not None and f.empty.value == value]
     return next((name or value for name in named), "")
 

@@ -7,7 +7,7 @@ is none of an open car, and a number that lies in no such range says nothing.
 
 from collections.abc import Iterable
 
-from witnessmark.agreement.numbering import NumberRange, best_inside, best_outside
+from witnessmark.agreement.numbering import NumberRange, best_inside, best_outside, spans
 from witnessmark.codebook import CarContext, CodeBook, Item, Series
 from witnessmark.decoding import PlaceSeen
 
@@ -33,8 +33,8 @@ def model_likelihoods(
         return {}
     found = {
         model.id: max(
-            best_outside(places, item.alphabet, _ranges(_of_others(alone, model.id), item)),
-            best_inside(places, item.alphabet, _ranges(_of_model(rows, model.id), item)),
+            best_outside(places, _spans(_of_others(alone, model.id), item), item.alphabet),
+            best_inside(places, _spans(_of_model(rows, model.id), item)),
         )
         for model in book.models
         if model.applies.covers(context)
@@ -42,7 +42,7 @@ def model_likelihoods(
     best = max(found.values(), default=0.0)
     if best - min(found.values(), default=0.0) <= SAME * best:
         return {}
-    return found | {"": best_outside(places, item.alphabet, _ranges(alone, item))}
+    return found | {"": best_outside(places, _spans(alone, item), item.alphabet)}
 
 
 def _of_others(alone: Iterable[Series], model: str) -> list[Series]:
@@ -53,8 +53,8 @@ def _of_model(rows: Iterable[Series], model: str) -> list[Series]:
     return [row for row in rows if not row.applies.models or model in row.applies.models]
 
 
-def _ranges(rows: Iterable[Series], item: Item) -> list[NumberRange]:
-    return [row_range(row, item) for row in rows]
+def _spans(rows: Iterable[Series], item: Item) -> list[range]:
+    return spans((row_range(row, item) for row in rows), item.alphabet)
 
 
 def row_range(row: Series, item: Item) -> NumberRange:

@@ -25,28 +25,23 @@ def inside_share(showing: Showing, ranges: Iterable[NumberRange]) -> float | Non
     """The share for a number to lie in any of these ranges; None where it is not whole."""
     if not showing.is_whole or not any(place.is_read for place in showing.places):
         return None
-    alphabet, places, every = showing.item.alphabet, showing.places, tuple(ranges)
-    inside = best_inside(places, alphabet, every)
-    outside = best_outside(places, alphabet, every)
+    alphabet, places = showing.item.alphabet, showing.places
+    counted = spans(ranges, alphabet)
+    inside, outside = best_inside(places, counted), best_outside(places, counted, alphabet)
     return inside / (inside + outside) if inside + outside > 0 else None
 
 
-def best_inside(
-    places: tuple[PlaceSeen, ...], alphabet: str, ranges: Iterable[NumberRange]
-) -> float:
-    """The greatest product of likelihoods of a number in any of these ranges; 0 without one."""
-    return max((_best(places, span) for span in _spans(ranges, alphabet)), default=0.0)
+def best_inside(places: tuple[PlaceSeen, ...], counted: list[range]) -> float:
+    """The greatest product of likelihoods of a number in any of these `spans`; 0 without one."""
+    return max((_best(places, span) for span in counted), default=0.0)
 
 
-def best_outside(
-    places: tuple[PlaceSeen, ...], alphabet: str, ranges: Iterable[NumberRange]
-) -> float:
-    """The greatest product of likelihoods of a number in none of these ranges."""
-    gaps = _gaps(_spans(ranges, alphabet), len(alphabet) ** len(places) - 1)
-    return max((_best(places, gap) for gap in gaps), default=0.0)
+def best_outside(places: tuple[PlaceSeen, ...], counted: list[range], alphabet: str) -> float:
+    """The greatest product of likelihoods of a number in none of these `spans`."""
+    return best_inside(places, _gaps(counted, len(alphabet) ** len(places) - 1))
 
 
-def _spans(ranges: Iterable[NumberRange], alphabet: str) -> list[range]:
+def spans(ranges: Iterable[NumberRange], alphabet: str) -> list[range]:
     """The ranges as counted, in order of their low ends."""
     counted = (_span(each, alphabet) for each in ranges)
     return sorted((s for s in counted if s is not None), key=lambda s: (s.start, s.stop))

@@ -86,6 +86,12 @@ class Showing:
     placeholder: str = ""
 
     @property
+    def places_told(self) -> int:
+        """How many places a number has as it is told: a whole one as it is written, which may be
+        shorter than the item; part of one as many as the whole."""
+        return self.width if self.is_whole else self.item.length or len(self.places)
+
+    @property
     def is_claim(self) -> bool:
         """Was it said and not read?"""
         return self.mark == CLAIM

@@ -1,11 +1,12 @@
 """The outline of one code book: what can be claimed, its marks and fields, what to look at."""
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator
 
 from witnessmark.answers.book_shown import declared_pieces, features_of
 from witnessmark.answers.meanings import shortened
 from witnessmark.catalogue import as_said, counted, from_to, in_a_row, marked, said
-from witnessmark.codebook import CarContext, CodeBook, Field, Item, ItemKind, Mark
+from witnessmark.codebook import Applies, CarContext, CodeBook, Field, Item, ItemKind, Mark
 from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.pieces import pieces_of
 from witnessmark.examination import values_of
@@ -147,8 +148,24 @@ def _pieces(book: CodeBook, context: CarContext) -> Iterator[Block]:
         marks = ", ".join(each.mark for each in found.marks_on(piece.id)) or said("no mark")
         kind = as_said(piece.kind.value)
         yield Paragraph(f"{piece.name} ({kind}): {marks}")
-    for piece in declared_pieces(book, context):
-        yield Paragraph(_declared(piece))
+    declared = declared_pieces(book, context)
+    of_a_name = Counter(piece.name for piece in declared)
+    for piece in declared:
+        cars = _cars(piece.applies) if of_a_name[piece.name] > 1 else ()
+        yield Paragraph(_told_of(_declared(piece), cars))
+
+
+def _told_of(what: str, cars: Iterable[str]) -> str:
+    """What is told, and of which cars where other rows tell another thing of others."""
+    told = "; ".join(cars)
+    return f"{what} ({told})" if told else what
+
+
+def _cars(applies: Applies) -> tuple[str, ...]:
+    """The years it is for, and the works and models where not all."""
+    years = from_to(applies.first_year, applies.last_year)
+    only = ", ".join(sorted(applies.works | applies.models))
+    return (years, said("only {names}", names=only)) if only else (years,)
 
 
 def _declared(piece: Piece) -> str:
@@ -164,13 +181,9 @@ def _declared(piece: Piece) -> str:
 
 def _kind(mark: Mark) -> Iterator[str]:
     """What a mark is, how it was made, on which cars."""
-    applies = mark.applies
-    only = sorted(applies.works | applies.models)
     yield as_said(mark.kind.value)
     yield as_said(mark.how_made.value)
-    yield from_to(applies.first_year, applies.last_year)
-    if only:
-        yield said("only {names}", names=", ".join(only))
+    yield from _cars(mark.applies)
 
 
 def _mark(book: CodeBook, mark: Mark, context: CarContext) -> Iterator[Block]:
@@ -195,6 +208,7 @@ def _looks(book: CodeBook, context: CarContext, site: str = "") -> Iterator[Sect
     """What to look at, place by place or at one: the question, and each answer with what it
     counts as."""
     found = [each for each in features_of(book, context) if site in ("", each.site)]
+    of_a_name = Counter((each.site, each.id) for each in found)
     blocks: list[Block] = []
     for place in dict.fromkeys(each.site for each in found):
         row = book.site(place, context) or book.site(place)
@@ -204,7 +218,8 @@ def _looks(book: CodeBook, context: CarContext, site: str = "") -> Iterator[Sect
             outcomes = "; ".join(
                 o.id if o.id == o.look else f"{o.id} = {o.look}" for o in each.outcomes
             )
-            asked.append(f"{each.id}: {each.prompt} {outcomes}")
+            cars = _cars(each.applies) if of_a_name[each.site, each.id] > 1 else ()
+            asked.append(_told_of(f"{each.id}: {each.prompt} {outcomes}", cars))
         blocks.append(Bullets(tuple(asked)))
     if blocks:
         title = said("What to look at (looks of a case: site, feature, outcome)")
@@ -244,7 +259,9 @@ def _places_of(field: Field) -> str:
 
 
 def places(widths: tuple[int, ...]) -> str:
-    """So many places, of one or several numbers of them."""
+    """5 places, 6 or 7 places, 3 to 7 places."""
     *others, last = widths
     told = counted("{number} place", "{number} places", last)
+    if len(others) > 1 and list(widths) == list(range(widths[0], last + 1)):
+        return in_a_row([said("{number} to", number=widths[0]), told])
     return in_a_row([*(said("{number} or", number=each) for each in others), told])

@@ -16,7 +16,7 @@ from witnessmark.answers.meanings import (
 )
 from witnessmark.catalogue import all_of, counted, from_to, in_a_row, said
 from witnessmark.codebook import Basis, Point
-from witnessmark.decoding import SlipKind, words_around
+from witnessmark.decoding import SlipKind, as_written, words_around
 from witnessmark.outline.records import Outline, Paragraph, Section, Table
 
 ROOM = 10
@@ -178,7 +178,9 @@ def _tell_known(page: Page, answer: Decoded, room: int) -> None:
 
 def _known_car(answer: Decoded, point: Point) -> str:
     """What is known of a car or a range of numbers in which this one lies."""
-    number = from_to(point.first, point.last or point.first)
+    item = answer.book.item(point.item)
+    ends = (point.first, point.last or point.first)
+    number = from_to(*(as_written(answer.book, item, end) if item else end for end in ends))
     condition = unread_condition(answer.decoding, answer.book, point)
     if condition:
         number = said("{number}, with {condition}", number=number, condition=condition)

@@ -95,17 +95,13 @@ class _Seen:
         """It is known so far at least in that year."""
         self.years[year] = max(self.years.get(year, Known.OPEN), known)
 
-    def add(self, read: FieldListed, *, weighs: bool) -> None:
-        """What one field adds to what is known of it."""
-        for span in read.years:
-            for year in range(span.first_year, span.last_year + 1):
-                self.meet(year, _known(span.listed, weighs=weighs))
-
-    def count(self, read: FieldListed, *, weighs: bool) -> None:
-        """One mark more bears it."""
+    def add(self, read: FieldListed, *, weighs: bool, tells: bool) -> None:
+        """One mark more bears it; what its field adds to what is known of it, where that tells."""
         for span in read.years:
             for year in range(span.first_year, span.last_year + 1):
                 self.marks[year] = self.marks.get(year, 0) + weighs
+                if tells:
+                    self.meet(year, _known(span.listed, weighs=weighs))
 
 
 def answered(listed: BookListed) -> tuple[Answered, ...]:
@@ -175,11 +171,9 @@ def _seen(listed: BookListed) -> Iterator[_Seen]:
                 is_number=is_number,
                 is_on_papers=is_only_on_papers,
             )
-            seen = found.setdefault(item.name, new)
-            seen.count(read, weighs=mark.mark.argues)
-            if is_only_on_papers or not is_paper:
-                seen.is_partial |= own.has_gaps or (is_number and item.has_gaps)
-                seen.add(read, weighs=mark.mark.argues)
+            seen, tells = found.setdefault(item.name, new), is_only_on_papers or not is_paper
+            seen.add(read, weighs=mark.mark.argues, tells=tells)
+            seen.is_partial |= tells and (own.has_gaps or (is_number and item.has_gaps))
     for each in found.values():
         for year in each.years if each.is_number else ():
             # Two marks that bear one number are set against each other without any list.

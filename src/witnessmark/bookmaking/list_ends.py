@@ -15,27 +15,18 @@ class ListEnd:
 
     name: str
     listed: ListIs
-    rows: int
 
 
 def list_ends(book: CodeBook) -> tuple[ListEnd, ...]:
     """Every list of the book, in the order in which its marks read them."""
     said: dict[str, list[ListIs]] = {}
-    rows: dict[str, int] = {}
-    for row in book.codes:
-        rows[row.table] = rows.get(row.table, 0) + 1
-    numbered: dict[str, int] = {}
-    for each in book.series:
-        numbered[each.item] = numbered.get(each.item, 0) + 1
     for mark in book.marks:
         for field in mark.fields:
             if field.table:
                 said.setdefault(field.table, []).append(field.listed)
     tables = tuple(
-        ListEnd(name, min(listed, key=WORST_FIRST.index), rows.get(name, 0))
-        for name, listed in said.items()
+        ListEnd(name, min(listed, key=WORST_FIRST.index)) for name, listed in said.items()
     )
     items = {item.id: item.listed for item in book.items}
-    return tables + tuple(
-        ListEnd(item, items.get(item, ListIs.UNKNOWN), count) for item, count in numbered.items()
-    )
+    numbered = dict.fromkeys(row.item for row in book.series)
+    return tables + tuple(ListEnd(item, items.get(item, ListIs.UNKNOWN)) for item in numbered)

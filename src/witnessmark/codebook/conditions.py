@@ -14,10 +14,6 @@ class Condition:
     item: str
     values: frozenset[str]
 
-    def excludes(self, other: "Condition") -> bool:
-        """Can the two not both hold?"""
-        return self.item == other.item and not self.values & other.values
-
 
 def outcome_pairs(cell: str) -> tuple[tuple[str, str], ...]:
     """What stands before and after the sign of each part of a cell of outcomes.
@@ -62,4 +58,4 @@ def held(also: tuple[Condition, ...], said: Mapping[str, frozenset[str]]) -> boo
 
 def can_both_hold(one: tuple[Condition, ...], other: tuple[Condition, ...]) -> bool:
     """Is there a thing for which the conditions of both rows hold?"""
-    return not any(first.excludes(second) for first in one for second in other)
+    return all(a.item != b.item or a.values & b.values for a in one for b in other)

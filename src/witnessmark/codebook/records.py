@@ -272,11 +272,11 @@ class Supplied(StrEnum):
 
 
 class Series(CarRow, called="series.csv"):
-    """Ranges of numbers that the maker used, `first` to `last`; of one without a last number
-    nothing is said of those above its first.
+    """Ranges of numbers that the maker used, `first` to `last`.
 
-    One that holds `also` only where further items have certain values explains where they
-    have not been read, and is left out of the weighing of numbers.
+    Of one without a last number nothing is said of those above its first. One that holds `also`
+    only where further items have certain values explains where they have not been read, and is
+    left out of the weighing of numbers.
     """
 
     item: str = identifier("The item that is numbered.", of="item")

@@ -13,6 +13,7 @@ from witnessmark.decoding.kept import table_rows
 from witnessmark.decoding.mark_meant import marks_meant
 from witnessmark.decoding.number_meant import (
     as_written,
+    bare,
     bears_whole,
     forms_of,
     number_meant,
@@ -40,6 +41,7 @@ __all__ = [
     "PlaceSeen",
     "SlipKind",
     "as_written",
+    "bare",
     "bears_whole",
     "cars_given",
     "completed",

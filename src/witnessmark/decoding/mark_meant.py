@@ -24,28 +24,21 @@ def marks_meant(
     called = book.marks_named(name.strip(), context)
     if len(called) < 2:
         return called
-    chosen = chosen_mark(called, text, book, context) or _of_its_own_car(book, name, text, called)
+    best = best_marks(called, text, book, context)
+    if len(best) == 1:
+        return best
+    chosen = _of_its_own_car(book, name, text, called)
     if chosen is None:
         wanted = plain_name(name)
         chosen = next((mark for mark in called if plain_name(mark.id) == wanted), None)
-    return _best(called, text, book, context) if chosen is None else (chosen,)
+    return best if chosen is None else (chosen,)
 
 
-def chosen_mark(
-    marks: tuple[Mark, ...], text: str, book: CodeBook, context: CarContext
-) -> Mark | None:
-    """Of several marks the one whose form the text fits: that bears the codes read there, on
-    the car that they name. None where it fits none, or several alike."""
-    if len(marks) < 2:
-        return marks[0] if marks else None
-    best = _best(marks, text, book, context)
-    return best[0] if len(best) == 1 else None
-
-
-def _best(
+def best_marks(
     marks: tuple[Mark, ...], text: str, book: CodeBook, context: CarContext
 ) -> tuple[Mark, ...]:
-    """Those of several marks that the text fits best; all where it is like none."""
+    """Those of several marks whose form the text fits best: that bear the codes read there, on
+    the car that they name. All where it is like none."""
     misfits = [_misfit(mark, text, book, context) for mark in marks]
     best = min(misfits)
     if best[0]:

@@ -6,7 +6,7 @@ of the car that is known before those of others. Claim and title both ask here, 
 text always means the same number.
 """
 
-from collections.abc import Hashable, Iterable, Iterator
+from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 
 from witnessmark.codebook import ANY_CAR, IN_FULL, CarContext, CodeBook, Field, Item, ItemKind, Mark
@@ -17,9 +17,6 @@ from witnessmark.decoding.put_together import fields_said
 from witnessmark.decoding.records import Decoding
 from witnessmark.decoding.slips import example_of
 from witnessmark.reading import parse_reading
-
-BETWEEN = " -./–\t"
-"""What people write between the places of a number."""
 
 UNSTRAINED = 0.01
 """Below this strain a text has the form of a mark as it stands."""
@@ -45,12 +42,9 @@ def number_meant(
     the text says the same of them, on rows that may argue.
     """
     spaceless = "".join(text.upper().split())
-    whole = _in_full(item, spaceless)
-    if whole is None and not set(spaceless) <= set(item.alphabet):
-        return _by_its_form(book, item, text, context) or _alone(book, item, _bare(text), context)
-    return (
-        whole or _alone(book, item, spaceless, context) or _by_its_form(book, item, text, context)
-    )
+    if set(spaceless) <= set(item.alphabet):
+        return _alone(book, item, spaceless, context) or _by_its_form(book, item, text, context)
+    return _by_its_form(book, item, text, context) or _alone(book, item, bare(text), context)
 
 
 def forms_of(book: CodeBook, item: Item, context: CarContext = ANY_CAR) -> tuple[str, ...]:
@@ -67,29 +61,29 @@ def as_written(book: CodeBook, item: Item, number: str, context: CarContext = AN
     """A whole number as the mark of such a car writes it, the metal before papers: without the
     leading noughts for which the mark has no place."""
     of_car = (mark for mark in _bearing(book, item, context) if mark.applies.covers(context))
-    whole = (f for mark in of_car for f in _saying(mark, item) if f.part == IN_FULL)
-    places = next((field.widths[0] for field in whole), len(number))
+    places = next((f.widths[0] for mark in of_car for f in _wholes(mark, item)), len(number))
     noughts = len(number) - len(number.lstrip("0"))
     return number[max(0, min(noughts, len(number) - places)) :]
 
 
-def _bare(text: str) -> str:
-    return "".join(sign for sign in text.upper() if sign not in BETWEEN)
+def bare(number: str) -> str:
+    """A number as it is compared: capitals, without what people write between its places.
 
-
-def _in_full(item: Item, text: str) -> NumberMeant | None:
-    fits = item.length in (0, len(text)) and set(text) <= set(item.alphabet)
-    return NumberMeant(text) if fits and text else None
+    >>> bare("10 55-12")
+    '105512'
+    """
+    return "".join(sign for sign in number.upper() if sign not in " -.–/\t")
 
 
 def _alone(book: CodeBook, item: Item, text: str, context: CarContext) -> NumberMeant | None:
     """A number without its codes: in full, or as short as a mark may have it."""
-    whole = _in_full(item, text)
-    if whole is not None or not set(text) <= set(item.alphabet) or "0" not in item.alphabet:
-        return whole
-    for mark in _bearing(book, item, context):
-        if any(len(text) in f.widths for f in _saying(mark, item) if f.part == IN_FULL):
-            return NumberMeant(text.rjust(item.length, "0"))
+    if not text or not set(text) <= set(item.alphabet):
+        return None
+    if item.length in (0, len(text)):
+        return NumberMeant(text)
+    wholes = (f for mark in _bearing(book, item, context) for f in _wholes(mark, item))
+    if "0" in item.alphabet and any(len(text) in field.widths for field in wholes):
+        return NumberMeant(text.rjust(item.length, "0"))
     return None
 
 
@@ -133,8 +127,9 @@ def _form(mark: Mark) -> Hashable:
     return (mark.windows, *fields, mark.applies)
 
 
-def _saying(mark: Mark, item: Item) -> Iterable[Field]:
-    return (field for field in mark.fields if field.says == item.id)
+def _wholes(mark: Mark, item: Item) -> Iterator[Field]:
+    """The fields of a mark that hold all of the number by themselves."""
+    return (f for f in mark.fields if f.says == item.id and f.part == IN_FULL)
 
 
 def bears_whole(book: CodeBook, mark: Mark, item: Item) -> bool:

@@ -42,17 +42,14 @@ def put_together(book: CodeBook, mark: Mark, standing: Alignment) -> Alignment:
     """The cells of a mark by what its fields say."""
     if not _is_parted(mark):
         return standing
-    wholes = {each.id: each for each in fields_said(book, mark) if each not in mark.fields}
+    said = {field.id: field for field in fields_said(book, mark)}
     by_id = {aligned.field.id: aligned for aligned in standing.fields}
     of_parts = {last.id: (by_id[first.id], by_id[last.id]) for first, last in _parted(book, mark)}
-    first_parts = {first.field.id for first, _ in of_parts.values()}
     fields = tuple(
         [
-            _whole(wholes[aligned.field.id], of_parts[aligned.field.id])
-            if aligned.field.id in wholes
-            else aligned
-            for aligned in standing.fields
-            if aligned.field.id not in first_parts
+            _whole(said[own], of_parts[own]) if own in of_parts else aligned
+            for own, aligned in by_id.items()
+            if own in said
         ]
     )
     return replace(standing, fields=fields)

@@ -16,13 +16,17 @@ UNNAMED_BUT_SEEN = marked("The case does not list the site, but something was no
 
 
 def site_outcomes(car: CarMarks) -> tuple[SiteOutcome, ...]:
-    """The sites of the marks this car should carry, in the book's order, then others noted."""
+    """The sites of the marks this car should carry and those that speak of a piece without
+    marks, in the book's order, then others noted."""
     noted = dict.fromkeys(visit.site for visit in car.casefile.sites)
     seen = _seen(car)
     expected: dict[str, list[str]] = {}
     for mark in car.book.marks_for(car.context):
         if mark.site:
             expected.setdefault(mark.site, []).append(mark.id)
+    for site in car.book.sites:
+        if site.piece and site.applies.covers(car.context):
+            expected.setdefault(site.id, [])
     order = list(dict.fromkeys(site.id for site in car.book.sites))
     # What a further book has places for is looked at by choice: nothing hangs on it.
     asked_for = {s for s in expected if not further_book(s)} | set(noted) | seen

@@ -63,7 +63,7 @@ def text_lines(outline: Outline, width: int | None = None) -> tuple[TextLine, ..
     page = _Page(width)
     page.say(outline.title, is_bold=True)
     for each in (_named(outline), outline.printed):
-        if each:
+        if each and each != outline.title:
             page.say(each)
     page.blocks(outline.front, 0)
     page.pairs([(fact.label, fact.text) for fact in outline.cover], IN)

@@ -8,7 +8,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import CarContext
 from witnessmark.codebook.site_records import Site
-from witnessmark.examination import car_context, in_book_words
+from witnessmark.examination import car_context
 from witnessmark.examination.looks import LookLeft, in_time
 from witnessmark.examination.looks import minutes_of as minutes_of_looks
 from witnessmark.plan.marks import mark_plans
@@ -31,7 +31,6 @@ def visit_plan(
     With `looks` that are left and `minutes`, or those of the assignment, the places of the
     looks that fit into them are starred.
     """
-    casefile = in_book_words(casefile, book)
     context = car_context(casefile, book)
     available = casefile.assignment.minutes_available if minutes is None else minutes
     taken = () if available is None else in_time(looks, available)

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.agreement.readings import CHEVROLET, car_read
+from tests.published.books import SHIPPED, opened
 from witnessmark.agreement import Outcome
 from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.rules.number_in_its_series import compare
@@ -22,6 +23,7 @@ from witnessmark.codebook import (
     MarkKind,
 )
 from witnessmark.decoding import PlaceSeen as Place
+from witnessmark.weighing.evidence.numbers import spreads_of
 
 
 def on(findings, mark, topic="chassis_number"):
@@ -103,6 +105,15 @@ def test_a_series_of_a_code_holds_where_its_mark_bears_that_code(car, by_type):
     assert told("2 700137").outcome is Outcome.SILENT
 
 
+@pytest.mark.parametrize("book_id", [each for each in SHIPPED if opened(each).series])
+def test_a_series_of_a_code_is_compared_by_agreement_alone(book_id):
+    """The weighing spreads no number over it."""
+    book, only = opened(book_id), (Condition("model", frozenset({"x"})),)
+    coded = replace(book, series=tuple(replace(row, also=only) for row in book.series))
+    for item in (each for each in map(book.item, {row.item for row in book.series}) if each):
+        assert spreads_of(coded, item, CarContext())[1:] == (None, None)
+
+
 def test_a_series_whose_code_was_not_read_argues_nothing(car, by_type):
     """What another mark says of it is said of another number."""
     for frame, plate in (("? 700137", ""), ("? 700237", ""), ("? 700137", "SP|700137|||||")):
@@ -144,13 +155,15 @@ def test_a_number_of_another_models_own_range_says_so(car, alone):
     """Whatever is known of the claimed model's numbers: here they are from memory."""
     found = on(compare(car(open_claimed("700137"), of_book=alone)), "claim")
     assert (found.outcome, found.basis.weighs) == (Outcome.DIFFER, True)
-    assert found.inference == "The chassis number is that of Solent Sprint, not of Solent drophead."
+    assert found.inference == (
+        "The chassis number is consistent with Solent Sprint, not with Solent drophead."
+    )
 
 
 def test_a_range_that_is_not_said_to_be_one_models_alone_says_less(car, alone):
     shared = replace(alone, series=tuple(replace(row, alone=False) for row in alone.series))
     found = on(compare(car(open_claimed("700137"), of_book=shared)), "claim")
-    assert "is that of" not in found.inference
+    assert ", not with " not in found.inference
 
 
 def test_a_remembered_range_of_the_claimed_model_leaves_it_possible(car, alone):
@@ -162,16 +175,16 @@ def test_a_remembered_range_of_the_claimed_model_leaves_it_possible(car, alone):
     def told(number):
         return on(compare(car(open_claimed(number), of_book=book)), "claim").inference
 
-    assert "is that of" not in told("700137")
-    assert "is that of" in told("700145")
+    assert ", not with " not in told("700137")
+    assert ", not with " in told("700145")
 
 
 def test_a_worn_figure_that_decides_leaves_the_model_open(car, alone):
     claim = {"model": "solent-drophead", "model_year": "1955"}
     found = on(compare(car(claim, of_book=alone, frame_number="? 7001?7")), "frame_number")
-    assert "is that of" not in found.inference
+    assert ", not with " not in found.inference
     found = on(compare(car(claim, of_book=alone, frame_number="? 70013?")), "frame_number")
-    assert "is that of Solent Sprint" in found.inference
+    assert "consistent with Solent Sprint, not with" in found.inference
 
 
 def test_the_tail_of_a_number_is_not_set_against_a_series(car):

@@ -5,18 +5,16 @@ from dataclasses import replace
 import pytest
 
 from tests.agreement.readings import car_read
-from tests.published.books import opened
+from tests.published.books import SHIPPED, TARVANE, opened
 from witnessmark.agreement import Outcome
 from witnessmark.agreement.build_date import date_of_year
 from witnessmark.agreement.rules.number_in_its_series import compare
-from witnessmark.codebook import CarContext, shipped_books
+from witnessmark.codebook import CarContext
 from witnessmark.decoding import decode
 from witnessmark.decoding.slips import example_of
 from witnessmark.reading import parse_reading
 from witnessmark.weighing.evidence.numbers import spreads_of
 
-BOOKS = [folder.name for folder in shipped_books()]
-TARVANE = "tarvane-1952-1961"
 SALOON = CarContext(1955, "solent-saloon")
 
 
@@ -53,7 +51,7 @@ def test_a_number_in_a_closed_series_of_the_car_agrees_as_before():
     assert [each.outcome for each in compare(read)] == [Outcome.AGREE]
 
 
-@pytest.mark.parametrize("book_id", [each for each in BOOKS if opened(each).series])
+@pytest.mark.parametrize("book_id", [each for each in SHIPPED if opened(each).series])
 def test_of_a_book_of_open_series_no_number_dates_a_car_nor_argues(book_id):
     """The first number of each series, beside the codes of the book, on a mark on one line."""
     book, tried = with_open_series(book_id), 0

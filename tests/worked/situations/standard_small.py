@@ -2,15 +2,17 @@
 
 from tests.worked.situations.car import Car, Core, clear, written
 
+TOURER = {
+    "car_number": "21874",
+    "model": "tourer",
+    "model_year": "1951",
+    "works": "works",
+    "paint": "blue",
+}
+
 FRAME = Car(
     book="frame",
-    claim={
-        "car_number": "21874",
-        "model": "tourer",
-        "model_year": "1951",
-        "works": "works",
-        "paint": "blue",
-    },
+    claim=TOURER,
     built="1951-05-22",
     values={"number": "21874"},
     readings=clear(
@@ -41,13 +43,7 @@ FRAME = Car(
 
 PAN = Car(
     book="pan",
-    claim={
-        "car_number": "21874",
-        "model": "tourer",
-        "model_year": "1951",
-        "works": "works",
-        "paint": "blue",
-    },
+    claim=TOURER,
     built="1951-05-22",
     values={"number": "21874", "engine": "412783"},
     readings=clear(

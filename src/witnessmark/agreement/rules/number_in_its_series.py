@@ -243,7 +243,7 @@ def _inference(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> st
             return said("The {item} is consistent with the series for {car}.", item=item, car=car)
         case Outcome.DIFFER if found.of_others:
             return said(
-                "The {item} is that of {models}, not of {model}.",
+                "The {item} is consistent with {models}, not with {model}.",
                 item=item,
                 models=one_of(found.of_others[1:]),
                 model=found.of_others[0],

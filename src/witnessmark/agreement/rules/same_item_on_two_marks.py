@@ -111,7 +111,7 @@ def _observation(first: Showing, second: Showing, comparison: Comparison) -> str
 
 def _places(first: Showing, second: Showing, comparison: Comparison) -> str:
     """Where the two numbers differ, or at how many places they can be compared."""
-    length = max(_places_told(each) for each in (first, second))
+    length = max(first.places_told, second.places_told)
     if comparison.differing:
         where = _where(first, second, comparison.differing, length)
         return said("They differ at {places}.", places=where)
@@ -124,12 +124,6 @@ def _places(first: Showing, second: Showing, comparison: Comparison) -> str:
         where = _where(first, second, comparison.open_at, length)
         text = in_a_row((text, said("Left open: {places}.", places=where)))
     return text
-
-
-def _places_told(showing: Showing) -> int:
-    """How many places a number has as it is told: a whole one as it is written, which may be
-    shorter than the item; part of one as many as the whole."""
-    return showing.width if showing.is_whole else showing.item.length or len(showing.places)
 
 
 def _where(first: Showing, second: Showing, places: tuple[int, ...], length: int) -> str:

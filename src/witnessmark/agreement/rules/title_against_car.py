@@ -10,7 +10,7 @@ place 6 of 6. Nothing is said about who is right in law.
 
 from dataclasses import dataclass, replace
 
-from witnessmark.agreement.items import bare, claimed, said_of, shown_on, shown_on_title
+from witnessmark.agreement.items import claimed, said_of, shown_on, shown_on_title
 from witnessmark.agreement.phrases import (
     NOTHING_TO_COMPARE,
     all_of,
@@ -36,7 +36,7 @@ from witnessmark.agreement.shares import Comparison, compare_two, number_share
 from witnessmark.agreement.showing import TITLE, Showing, certain_places, weakest
 from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
 from witnessmark.codebook import Basis, Citation, Item, ItemKind
-from witnessmark.decoding import number_meant
+from witnessmark.decoding import bare, number_meant
 from witnessmark.reading import AsRead, plain
 
 RULE = AgreementRule(__name__, marked("title against car"), FindingKind.TITLE, rank=30)
@@ -136,7 +136,7 @@ def _differing(title: Showing, other: Showing, found: Comparison) -> str:
         return said(
             "The {item} differs at {place}: {title} on the title, {found} on {other}.",
             item=title.item.name,
-            place=place_text(at, len(title.places)),
+            place=place_text(at, max(title.places_told, other.places_told)),
             title=title.as_read(one.signs, at) if one is not None else said("nothing"),
             found=other.as_read(two.signs, at) if two is not None else said("nothing"),
             other=the_named(other),

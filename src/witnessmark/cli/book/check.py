@@ -59,8 +59,9 @@ def book_check(
 
 def _ends(book: CodeBook) -> Iterator[Paragraph]:
     """Which lists hold all that there was, which do not, and of which nobody says."""
+    ends = list_ends(book)
     names = {
-        listed: in_a_row(dict.fromkeys(e.name for e in list_ends(book) if e.listed is listed), ", ")
+        listed: in_a_row(dict.fromkeys(e.name for e in ends if e.listed is listed), ", ")
         for listed in ListIs
     }
     if lists := names[ListIs.COMPLETE]:

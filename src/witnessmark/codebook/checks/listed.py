@@ -3,32 +3,29 @@
 from collections.abc import Iterator
 
 from witnessmark.codebook.checks.problems_reach import CompleteFromMemory, ListedTwice
+from witnessmark.codebook.checks.rows import whole_line
 from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.listed import ListingRow, ListIs
+from witnessmark.codebook.listed import ListIs
 from witnessmark.codebook.records import CodeRow, Series
-from witnessmark.documents.entries import Placed
+from witnessmark.documents.entries import Entry, Placed
 from witnessmark.problem import Problem
-from witnessmark.source import Source
 
 
 def check_listed(draft: Draft) -> Iterator[Problem]:
     """Every item with its series, every field with its table."""
     for item in draft.items:
-        yield from _check(item, f"series of {item.record.id!r}", draft.series, item.record.id)
-    for mark in draft.marks:
-        for field in draft.fields(mark):
-            table = field.record.table
-            yield from _check(field, f"table {table!r}", draft.codes, table)
+        series = (row for row in draft.series if row.record.item == item.record.id)
+        yield from _check(item.entry, f"series of {item.record.id!r}", series)
+    for field in (each for mark in draft.marks for each in mark.entry.entries("field")):
+        table = field.text("table")
+        codes = (row for row in draft.codes if row.record.table == table)
+        yield from _check(field, f"table {table!r}", codes)
 
 
-def _check[L: ListingRow](
-    listing: Placed[L],
-    thing: str,
-    rows: tuple[Placed[CodeRow], ...] | tuple[Placed[Series], ...],
-    name: str,
+def _check(
+    entry: Entry, thing: str, rows: Iterator[Placed[CodeRow]] | Iterator[Placed[Series]]
 ) -> Iterator[Problem]:
-    """One list; `rows` are of all lists of its kind, of which it has those with the name."""
-    entry = listing.entry
+    """What one list says of itself, and its rows."""
     if not entry.is_written("listed"):
         return
     listed = entry.text("listed")
@@ -37,8 +34,6 @@ def _check[L: ListingRow](
     if listed != ListIs.COMPLETE:
         return
     for row in rows:
-        its = row.record.table if isinstance(row.record, CodeRow) else row.record.item
-        if its == name and not row.record.citation.basis.weighs:
-            place = Source(row.entry.place.name, row.entry.place.line)
-            yield CompleteFromMemory(entry.source("listed"), thing, place)
+        if not row.record.citation.basis.weighs:
+            yield CompleteFromMemory(entry.source("listed"), thing, whole_line(row.entry.place))
             return

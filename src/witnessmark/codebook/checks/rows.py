@@ -80,7 +80,7 @@ def _overlaps[R: Row](
             if cars.meet(before.record.applies, row.record.applies):
                 source = row.entry.source(column)
                 text = row.entry.text(column)
-                yield OverlappingRows(source, thing, text, _line(before.entry.place))
+                yield OverlappingRows(source, thing, text, whole_line(before.entry.place))
                 break
         group.append(row)
 
@@ -92,7 +92,7 @@ def _are_disputed(one: Row, other: Row) -> bool:
     return one.disputed and other.disputed
 
 
-def _line(place: Source) -> Source:
+def whole_line(place: Source) -> Source:
     """A row's place without the column: the row as a whole is meant."""
     return Source(place.name, place.line)
 
@@ -151,17 +151,24 @@ def _shared_numbers(
     row: Placed[Series], before: list[Placed[Series]], item: Item, cars: BookCars
 ) -> Iterator[Problem]:
     """The first earlier range that shares numbers and cars with this one."""
-    first, last = _order(row.record.first, item), _order(row.record.last, item)
+    first, last = _ends(row.record, item)
     for other in before[-MOST_BACK:]:
         if tuple(_number_faults(other, item)):
             continue
-        low, high = _order(other.record.first, item), _order(other.record.last, item)
+        low, high = _ends(other.record, item)
         if not (first <= high and low <= last):
             continue
         is_one = can_both_hold(row.record.also, other.record.also)
         if is_one and cars.meet(row.record.applies, other.record.applies):
-            yield OverlappingSeries(row.entry.source("first"), item.id, _line(other.entry.place))
+            yield OverlappingSeries(
+                row.entry.source("first"), item.id, whole_line(other.entry.place)
+            )
             return
+
+
+def _ends(row: Series, item: Item) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Where a range begins and ends; of one whose end is not known its first number is certain."""
+    return _order(row.first, item), _order(row.last or row.first, item)
 
 
 def _missing_years(item_id: str, rows: list[Placed[Series]]) -> Iterator[Problem]:
@@ -221,9 +228,10 @@ def _check_points(draft: Draft) -> Iterator[Problem]:
             yield WrongItemKind(place, item.id, item.kind, "an item of kind number")
         elif item is not None:
             yield from _number_faults(row, item)
+        if not all(map(row.entry.is_written, ("date_first", "date_last"))):
+            continue
         first, last = row.record.date_first, row.record.date_last
-        is_dated = first and last and not row.entry.faulty & {"date_first", "date_last"}
-        if is_dated and PartialDate.parse(last).span().last < PartialDate.parse(first).span().first:
+        if PartialDate.parse(last).span().last < PartialDate.parse(first).span().first:
             yield ReversedRange(row.entry.source("date_last"), first, last)
 
 

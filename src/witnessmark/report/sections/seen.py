@@ -30,12 +30,14 @@ OF_PAPERS = {PaperState.IN_HAND: Seen.IN_PERSON, PaperState.COPY: Seen.COPY}
 
 def part_seen(conclusion: Weighed, opinion: Opinion, book: CodeBook) -> PartSeen:
     """How the part that a conclusion speaks of was seen; the car as a whole in person, and of a
-    part on which nothing can be read nothing was left unseen."""
-    if conclusion.question is Asked.ITEM or not conclusion.conclusion.can_be_told:
+    part on which the book knows no mark nothing was left unseen."""
+    if conclusion.question is Asked.ITEM:
         return PartSeen.IN_PERSON
     about = conclusion.about
     on = {each.mark for each in pieces_of(book, opinion.context).marks_on(about)}
     marks = [m for m in book.marks_for(opinion.context) if m.id in on or m.assembly == about]
+    if not (marks or conclusion.conclusion.can_be_told):
+        return PartSeen.IN_PERSON
     case = opinion.casefile
     ids = {about, *(mark.id for mark in marks)}
     sites = {mark.site for mark in marks if mark.site}

@@ -123,8 +123,14 @@ def _item(
 
 
 def _is_later(book: CodeBook, item: Item) -> bool:
-    rows = [s for s in book.series if s.item == item.id and s.citation.basis.weighs and not s.also]
+    rows = series_of(book, item)
     return bool(rows) and not any(row.with_the_car for row in rows)
+
+
+def series_of(book: CodeBook, item: Item) -> list[Series]:
+    """The series of a number that can argue. Those that depend on a code beside the number are
+    compared by agreement alone."""
+    return [s for s in book.series if s.item == item.id and s.citation.basis.weighs and not s.also]
 
 
 def claimed_number(item: Item, text: str) -> Places | None:
@@ -158,14 +164,12 @@ def spreads_of(
     """p(number): of any car; of a car of this context that left the works with it; of what was
     supplied later. The last two are None where the book has no such series.
 
-    The series that fit the claimed car count as much as all series together. Those that depend
-    on a code beside the number are compared by agreement alone.
+    The series that fit the claimed car count as much as all series together.
     """
     even = spread.even(item.length, item.alphabet)
     rows = [
         s
-        for s in book.series
-        if s.item == item.id and s.citation.basis.weighs and not s.also
+        for s in series_of(book, item)
         if s.first.isdecimal() and s.last.isdecimal() and not s.is_beyond
     ]
     new = [s for s in rows if s.with_the_car]

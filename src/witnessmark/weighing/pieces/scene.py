@@ -18,6 +18,7 @@ from witnessmark.weighing.evidence.noted import (
     NumberSeen,
     SurfaceSeen,
 )
+from witnessmark.weighing.evidence.numbers import series_of
 from witnessmark.weighing.pieces.axes import LEAK, ONE, OTHER_CAR, RESTORED, along, by_structure
 from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.pieces.origins import Look, Shows
@@ -225,12 +226,7 @@ class Scene:
         return (
             known is not None
             and not known.identification
-            and any(
-                each.item == item
-                and not (each.with_the_car or each.also)
-                and each.citation.basis.weighs
-                for each in self.known.car.book.series
-            )
+            and any(not row.with_the_car for row in series_of(self.known.car.book, known))
         )
 
     def _read(
