@@ -84,11 +84,13 @@ def car_sites(opinion: Opinion, book: CodeBook) -> Figure | None:
     return site_map(places, title, _caption(opinion.sites))
 
 
-def site_map(places: tuple[SitePlace, ...], title: str, caption: str) -> Figure | None:
-    """Places on the car; None where no view can show any."""
+def site_map(
+    places: tuple[SitePlace, ...], title: str, caption: str, *, noted: bool = True
+) -> Figure | None:
+    """Places on the car, with how exact the drawing is; None where no view can show any."""
     if not any(each.is_above or each.is_beside for each in places):
         return None
-    parts, y = _views(places)
+    parts, y = _views(places, _notes(places) if noted else [])
     key, y = _legend(places, y)
     return figure("car-sites", title, caption, y, [*parts, *key])
 
@@ -137,8 +139,8 @@ class _Label:
         return words(self.x, self.y, self.text, size=SIZE, fill=SOFT, anchor=self.anchor)
 
 
-def _views(places: tuple[SitePlace, ...]) -> tuple[list[str], float]:
-    """Both views with their markers, and where they end."""
+def _views(places: tuple[SitePlace, ...], notes: list[str]) -> tuple[list[str], float]:
+    """Both views with their markers, notes below them, and where they end."""
     above = [
         Pin(each.number, each.state, ABOVE.x(each.along), ABOVE.y(each.across))
         for each in places
@@ -160,7 +162,7 @@ def _views(places: tuple[SitePlace, ...]) -> tuple[list[str], float]:
         parts.append(_arrow(frame))
         parts += draw_markers(set_apart(pins, area, kept_free))
     y = VIEWS_END
-    for text in _notes(places):
+    for text in notes:
         for part in wrapped(text, WIDTH, SIZE):
             y += LINE_HEIGHT
             parts.append(words(0, y, part, size=SIZE, fill=SOFT))
