@@ -127,6 +127,11 @@ class SitePlan:
     rank: int = 0
 
     @property
+    def rows(self) -> tuple[Site, ...]:
+        """What the book says of the place, by whatever works or years: the same for every claim."""
+        return tuple(each.row for each in self.variations) or (self.row,)
+
+    @property
     def dismantling(self) -> str:
         """What must come off; empty where the book says that nothing must."""
         return needed(self.row.dismantling)

@@ -8,7 +8,6 @@ gives nobody a number to strike.
 from datetime import date
 
 from witnessmark.catalogue import language, said
-from witnessmark.codebook.site_records import Site
 from witnessmark.figures.car_sites import SitePlace, site_map
 from witnessmark.figures.sketch import heard, sketch
 from witnessmark.outline.records import (
@@ -98,29 +97,24 @@ def _walk(plan: VisitPlan) -> tuple[Block, ...]:
     head = Heading(said("The places, numbered in walking order"))
     if not plan.sites:
         return head, Paragraph(said("The code book names no place for this car."))
-    drawn = drawings([site_map(places_on_the_car(plan.sites), "", map_caption(plan), noted=False)])
+    drawn = drawings([site_map(_on_the_car(plan.sites), "", map_caption(plan), noted=False)])
     best = sorted(plan.sites, key=lambda each: (not each.is_starred, each.rank * each.is_starred))
     half = -(-len(best) // 2)
     lists = tuple((_listed(each),) for each in (best[:half], best[half:]))
     return head, *drawn, Columns(*lists), Paragraph(time_sentence(plan))
 
 
-def places_on_the_car(sites: tuple[SitePlan, ...]) -> tuple[SitePlace, ...]:
+def _on_the_car(sites: tuple[SitePlan, ...]) -> tuple[SitePlace, ...]:
     """Where each place is; one that works or years put differently stands at each, alike."""
     return tuple(
         SitePlace(site.number, *at, None)
         for site in sites
-        for at in dict.fromkeys((row.along, row.across, row.up) for row in rows_of(site))
+        for at in dict.fromkeys((row.along, row.across, row.up) for row in site.rows)
     )
 
 
-def rows_of(site: SitePlan) -> tuple[Site, ...]:
-    """What the book says of a place, by whatever works or years."""
-    return tuple(each.row for each in site.variations) or (site.row,)
-
-
 def _name(site: SitePlan) -> str:
-    return capital(either(tuple(dict.fromkeys(row.name for row in rows_of(site)))))
+    return capital(either(tuple(dict.fromkeys(row.name for row in site.rows))))
 
 
 def _listed(sites: list[SitePlan]) -> Table:
@@ -163,14 +157,14 @@ def _card(site: SitePlan) -> Card:
         blocks=(
             Facts(tuple(fact for fact in facts if fact.text)),
             *map(_mark, site.marks, letters),
+            _noted(),
             *map(_feature, site.features),
-            _last_line(),
         ),
     )
 
 
-def _last_line() -> Columns:
-    """What else is written on every card."""
+def _noted() -> Columns:
+    """What else is written on every card, beside the boxes."""
     photographs, reader = WriteIn(said("Photo no.")), WriteIn(said("Second reader"))
     behind = Columns((reader,), (WriteIn(said("Remarks")),), (1.0, 1.2))
     return Columns((photographs,), (behind,), (1.0, 4.0))
