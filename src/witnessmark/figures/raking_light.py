@@ -6,9 +6,7 @@ from witnessmark.figures.drawing import (
     LINE,
     PALE,
     SOFT,
-    WIDTH,
     box,
-    disc,
     figure,
     line,
     path,
@@ -16,44 +14,43 @@ from witnessmark.figures.drawing import (
 )
 from witnessmark.figures.records import Figure
 
-HEIGHT = 112.0
+WIDTH, HEIGHT = 300.0, 112.0
 GROUND = 92.0
 """The surface of the metal."""
-MIDDLE = 240.0
+MIDDLE = 140.0
+GROOVES = (122, 136, 150)
 
 
 def raking_light() -> Figure:
     """A surface from its side with struck grooves, camera, lamp and scale."""
-    grooves = [path(f"M{x} {GROUND}l4 9l4 -9z", fill=INK) for x in (222, 236, 250)]
-    shadows = [path(f"M{x} {GROUND}l-7 0l7 7z", fill=SOFT) for x in (222, 236, 250)]
+    metal = [
+        box(20, GROUND, 260, 14, fill=PALE),
+        line(20, GROUND, 280, GROUND, stroke=INK, width=1.4),
+        line(20, GROUND + 14, 280, GROUND + 14, stroke=LINE),
+        *(path(f"M{x} {GROUND}l-7 0l7 7z", fill=SOFT) for x in GROOVES),
+        *(path(f"M{x} {GROUND}l4 9l4 -9z", fill=INK) for x in GROOVES),
+    ]
     camera = [
         box(MIDDLE - 24, 8, 48, 24, fill="#ffffff", stroke=INK, stroke_width=1.4, radius=3),
         box(MIDDLE - 9, 32, 18, 9, fill=PALE, stroke=INK, stroke_width=1.4),
         line(MIDDLE, 44, MIDDLE, GROUND - 3, stroke=SOFT, width=0.8, dash="4 3"),
     ]
     lamp = [
-        path("M392 62l26 -9l5 14l-26 9z", fill=PALE, stroke=INK, width=1.4),
-        *(line(388, 70 + 2 * at, 262, 85 + 3 * at, stroke=SOFT, width=0.9) for at in range(3)),
-        disc(393, 70, 4, fill="#ffffff"),
+        path("M252 68l28 -9l5 14l-28 9z", fill=PALE, stroke=INK, width=1.4),
+        *(line(248, 75 + 3 * at, 164, 84 + 4 * at, stroke=SOFT, width=0.9) for at in range(3)),
     ]
     scale = [
-        box(140, GROUND - 5, 62, 5, fill="#ffffff", stroke=INK, stroke_width=1),
-        *(line(148 + 8 * at, GROUND - 5, 148 + 8 * at, GROUND - 2, stroke=INK) for at in range(6)),
-    ]
-    metal = [
-        box(110, GROUND, 260, 14, fill=PALE),
-        line(110, GROUND, 370, GROUND, stroke=INK, width=1.4),
-        line(110, GROUND + 14, 370, GROUND + 14, stroke=LINE),
+        box(34, GROUND - 5, 62, 5, fill="#ffffff", stroke=INK, stroke_width=1),
+        *(line(42 + 8 * at, GROUND - 5, 42 + 8 * at, GROUND - 2, stroke=INK) for at in range(6)),
     ]
     told = [
-        words(MIDDLE + 32, 22, said("camera straight above"), size=11),
-        words(430, 66, said("torch,"), size=11),
-        words(430, 79, said("held low"), size=11),
-        words(134, GROUND - 2, said("ruler or coin"), size=11, anchor="end"),
+        words(MIDDLE + 30, 24, said("camera straight above"), size=12),
+        words(284, 54, said("torch held low"), size=12, anchor="end"),
+        words(20, GROUND - 12, said("ruler or coin"), size=12),
     ]
-    parts = [*metal, *shadows, *grooves, *camera, *lamp, *scale, *told]
     caption = said(
         "A metal surface from its side: the camera straight above the marks, a torch held low "
         "beside them so that each mark throws a shadow, a ruler or a coin flat on the surface."
     )
+    parts = [*metal, *camera, *lamp, *scale, *told]
     return figure("raking-light", said("Raking light"), caption, HEIGHT, parts, width=WIDTH)

@@ -45,14 +45,10 @@ def map_told(number: int) -> str:
 def kept_as_it_is() -> tuple[str, ...]:
     """What is never done for a picture, and how to stay safe beside the car."""
     return (
-        said("Never clean, scrape, polish, paint or chalk a number or the metal round it."),
-        said("Loosen, bend and remove nothing: no plate, no rivet, no screw, no sticker."),
-        said("Do not go under the car, do not lift it and do not reach below it."),
-        said(
-            "Engine off and cold, key out, brake on, bonnet held safely; no flame and no mains "
-            "lamp near fuel or battery."
-        ),
-        said("Do not touch or blow away old felt or dust: it can contain asbestos or lead."),
+        said("Clean, scrape, polish, chalk, loosen and remove nothing."),
+        said("Do not go under the car, lift it or reach below it."),
+        said("Engine off and cold; no flame near fuel or battery."),
+        said("Leave old felt and dust alone: they can hold asbestos or lead."),
     )
 
 
@@ -63,16 +59,15 @@ def framing() -> tuple[str, ...]:
         said("Then close and square on, all of it sharp, with metal on every side."),
         said("Then twice in raking light: a torch held low, first from one side, then another."),
         said("In one of them a ruler or a coin beside the place, never over it."),
-        said("What is upside down stays so: please do not turn, crop or edit a picture."),
+        said("Do not turn, crop or edit a picture."),
     )
 
 
 def sending() -> tuple[str, ...]:
     """How the pictures come to the examiner."""
     return (
-        said("Send the files in full size, as the camera made them, with the number of each."),
-        said("Say who took them, when, and what was moved or opened for them."),
-        said("Keep pictures of numbers and papers off public pages."),
+        said("Send the files in full size, with the number of each, the day and who took them."),
+        said("Keep numbers and papers off public pages."),
     )
 
 

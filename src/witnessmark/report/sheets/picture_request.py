@@ -66,14 +66,16 @@ class Sender:
     reply_by: date | None = None
 
 
+NOBODY = Sender()
+"""Who asks stands in the message that the page is sent with."""
+
+
 def picture_request(
-    plan: VisitPlan, case_id: SharedId, printed: date, sender: Sender = Sender()
+    plan: VisitPlan, case_id: SharedId, printed: date, sender: Sender = NOBODY
 ) -> Outline:
     """The outline of the page; `printed` is its day."""
     shots = asked_for(plan)
-    places = tuple(
-        SitePlace(shot.number, *point, None) for shot in shots for point in shot.points
-    )
+    places = tuple(SitePlace(shot.number, *point, None) for shot in shots for point in shot.points)
     rows = tuple(
         (
             TableCell(str(shot.number), strong=True),
@@ -98,18 +100,23 @@ def picture_request(
             *drawings([site_map(places, "", map_told(len(shots)), noted=False)]),
             Table(head, rows, (0.6, 4, 9), is_dense=True),
             Columns(
-                (Heading(said("Each picture")), Bullets(framing())),
-                (Heading(said("Raking light")), *drawings([raking_light()])),
-            ),
-            Columns(
-                (Heading(said("Leave everything as it is")), Bullets(kept_as_it_is())),
-                (Heading(said("Sending them")), Bullets(sending())),
+                (
+                    Heading(said("Each picture")),
+                    Bullets(framing()),
+                    Heading(said("Sending them")),
+                    Bullets(sending()),
+                ),
+                (
+                    *drawings([raking_light()]),
+                    Heading(said("Leave everything as it is")),
+                    Bullets(kept_as_it_is()),
+                ),
             ),
         ),
     )
 
 
-def message(plan: VisitPlan, sender: Sender = Sender()) -> str:
+def message(plan: VisitPlan, sender: Sender = NOBODY) -> str:
     """The same as text to paste into a message, of at most MOST_SIGNS characters: where not all
     fits, places are named without how to find them."""
     shots = asked_for(plan)
