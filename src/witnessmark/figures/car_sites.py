@@ -88,12 +88,17 @@ def car_sites(opinion: Opinion, book: CodeBook) -> Figure | None:
 
 
 def site_map(
-    places: tuple[SitePlace, ...], title: str, caption: str, shape: BodyShape = BodyShape.CLOSED
+    places: tuple[SitePlace, ...],
+    title: str,
+    caption: str,
+    shape: BodyShape = BodyShape.CLOSED,
+    *,
+    noted: bool = True,
 ) -> Figure | None:
-    """Places on the car; None where no view can show any."""
+    """Places on the car, with how exact the drawing is; None where no view can show any."""
     if not any(each.is_above or each.is_beside for each in places):
         return None
-    parts, y = _views(places, shape)
+    parts, y = _views(places, shape, _notes(places) if noted else [])
     key, y = _legend(places, y)
     return figure("car-sites", title, caption, y, [*parts, *key])
 
@@ -142,8 +147,10 @@ class _Label:
         return words(self.x, self.y, self.text, size=SIZE, fill=SOFT, anchor=self.anchor)
 
 
-def _views(places: tuple[SitePlace, ...], shape: BodyShape) -> tuple[list[str], float]:
-    """Both views with their markers, and where they end."""
+def _views(
+    places: tuple[SitePlace, ...], shape: BodyShape, notes: list[str]
+) -> tuple[list[str], float]:
+    """Both views with their markers, notes below them, and where they end."""
     above = [
         Pin(each.number, each.state, ABOVE.x(each.along), ABOVE.y(each.across))
         for each in places
@@ -165,7 +172,7 @@ def _views(places: tuple[SitePlace, ...], shape: BodyShape) -> tuple[list[str], 
         parts.append(_arrow(frame))
         parts += draw_markers(set_apart(pins, area, kept_free))
     y = VIEWS_END
-    for text in _notes(places):
+    for text in notes:
         for part in wrapped(text, WIDTH, SIZE):
             y += LINE_HEIGHT
             parts.append(words(0, y, part, size=SIZE, fill=SOFT))

@@ -180,17 +180,6 @@ class Signature:
 
 
 @dataclass(frozen=True, slots=True)
-class PlaceHeading:
-    """The heading of one place of a walk: its number, its name, and a word beside them."""
-
-    number: int
-    name: str
-    note: str = ""
-    is_starred: bool = False
-    kind: Literal["stop"] = "stop"
-
-
-@dataclass(frozen=True, slots=True)
 class WriteIn:
     """A label and empty lines to write on."""
 
@@ -203,7 +192,7 @@ class WriteIn:
 class BoxWindow:
     """One window of character boxes: `places` boxes, or one long line where that is 0.
 
-    `before` is text that stands there already, `note` stands below the boxes.
+    `before` is text that stands there already, `note` stands beside the label.
     """
 
     label: str
@@ -216,12 +205,14 @@ class BoxWindow:
 class CharacterBoxes:
     """Boxes to write a mark into, one a character, row by row as the windows of a plate stand.
 
-    `made` stands beside the label: how the characters were made.
+    `made` stands beside the label: how the characters were made; `noted` are choices to tick
+    behind it.
     """
 
     label: str
     rows: tuple[tuple[BoxWindow, ...], ...]
     made: str = ""
+    noted: tuple[str, ...] = ()
     kind: Literal["character_boxes"] = "character_boxes"
 
 
@@ -253,15 +244,38 @@ class DrawnBoxes:
 
 
 @dataclass(frozen=True, slots=True)
-class Together:
-    """Blocks that stay on one page, where one page can hold them.
+class Card:
+    """What is done at one place of a walk: its number (empty where it has none), its name, a word
+    beside that for one of the best looks, the way to it, how it ended (ticked at the top right),
+    and the rest."""
 
-    Those inside another stay whole where the outer one must part. `is_on_new_page_if_long`:
-    where no page can, do they begin on a new one?
+    number: str
+    name: str
+    note: str
+    way: Facts | None
+    ended: TickBoxes | None
+    blocks: tuple["Block", ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Cards:
+    """Cards two to a sheet, which is cut or folded between them: one for each place; short ones
+    share one, and a longer one goes on onto the next, as `again` says behind its name.
+
+    `key` stands on the foot of each: signs to write, with what they mean.
     """
 
+    cards: tuple[Card, ...]
+    key: tuple[Fact, ...]
+    again: str
+    kind: Literal["cards"] = "cards"
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """Blocks that stay on one page, where one page can hold them."""
+
     blocks: tuple["Block", ...]
-    is_on_new_page_if_long: bool = False
     kind: Literal["together"] = "together"
 
 
@@ -293,11 +307,11 @@ Block = (
     | Drawing
     | Pictures
     | Signature
-    | PlaceHeading
     | WriteIn
     | CharacterBoxes
     | TickBoxes
     | DrawnBoxes
+    | Cards
     | Together
     | Boxed
     | Columns
@@ -327,6 +341,7 @@ class PageWords:
     numbered: str = field(default_factory=lambda: said("Report {report}, printed {printed}"))
     printed: str = field(default_factory=lambda: said("Printed {printed}"))
     page: str = field(default_factory=lambda: said("page {page} of {pages}"))
+    card: str = field(default_factory=lambda: said("{case}, card {card} of {of}"))
     signature: str = field(default_factory=lambda: said("Signature"))
     date: str = field(default_factory=lambda: said("Date"))
     photograph: str = field(default_factory=lambda: said("Photograph {number}: {caption}"))

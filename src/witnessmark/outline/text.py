@@ -15,6 +15,7 @@ from witnessmark.outline.records import (
     Boxed,
     BoxWindow,
     Bullets,
+    Cards,
     CharacterBoxes,
     Columns,
     Drawing,
@@ -25,7 +26,6 @@ from witnessmark.outline.records import (
     Paragraph,
     Photograph,
     Pictures,
-    PlaceHeading,
     Pointed,
     Signature,
     Table,
@@ -118,14 +118,24 @@ class _Page:
         """Blocks with their headings at a column; below a heading all stands further in."""
         inner = max(at, IN)
         for block in blocks:
-            if isinstance(block, Heading | PlaceHeading):
-                self.heading(_heading(block), at)
+            if isinstance(block, Heading):
+                self.heading(block.text, at)
                 inner = at + IN
+            elif isinstance(block, Cards):
+                self.cards(block, at)
             elif isinstance(block, Together | Boxed | Columns):
                 each = (*block.left, *block.right) if isinstance(block, Columns) else block.blocks
                 self.blocks(each, at)
             else:
                 self._block(block, inner)
+
+    def cards(self, cards: Cards, at: int) -> None:
+        """Each place with how it ended and all that is done there, then the signs to write."""
+        for card in cards.cards:
+            self.heading(" ".join(filter(None, (card.number, card.name, card.note))), at)
+            head = (each for each in (card.way, card.ended) if each)
+            self.blocks((*head, *card.blocks), at + IN)
+        self.pairs([(fact.label, fact.text) for fact in cards.key], at)
 
     def _block(self, block: Block, at: int) -> None:
         match block:
@@ -285,12 +295,6 @@ def _wrapped(text: str, width: int, first: str, others: str, *, parting: bool = 
     return [line.replace(_JOINED, " %") for line in lines]
 
 
-def _heading(block: Heading | PlaceHeading) -> str:
-    if isinstance(block, Heading):
-        return block.text
-    return f"{block.number} {block.name} {block.note}".rstrip()
-
-
 def _lines(block: Block) -> list[str]:
     """The lines of a block that is a figure, or is filled in by hand."""
     match block:
@@ -303,7 +307,8 @@ def _lines(block: Block) -> list[str]:
             return [f"{block.label} {'_' * 24}"] + ["_" * 24] * (block.lines - 1)
         case CharacterBoxes():
             rows = ["  ".join(map(_boxes, row)) for row in block.rows]
-            return [f"{block.label} {block.made}".rstrip(), *rows]
+            noted = "  ".join(f"[ ] {each}" for each in block.noted)
+            return [" ".join(filter(None, (block.label, block.made, noted))), *rows]
         case TickBoxes():
             return [f"{block.label} {'  '.join(f'[ ] {each}' for each in block.choices)}"]
         case DrawnBoxes():

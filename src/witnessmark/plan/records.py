@@ -114,7 +114,7 @@ class SitePlan:
 
     `number` is its place in the walk, from 1; `row` what the book says of it for this car.
     `state` is how it ended so far; `is_starred` where it belongs to the best looks for the time
-    there is.
+    there is, `rank` its place among all the looks that are left (from 1; 0: none is left there).
     """
 
     number: int = 0
@@ -124,6 +124,12 @@ class SitePlan:
     features: tuple[FeaturePlan, ...] = ()
     variations: tuple[Variation, ...] = ()
     is_starred: bool = False
+    rank: int = 0
+
+    @property
+    def rows(self) -> tuple[Site, ...]:
+        """What the book says of the place, by whatever works or years: the same for every claim."""
+        return tuple(each.row for each in self.variations) or (self.row,)
 
     @property
     def dismantling(self) -> str:

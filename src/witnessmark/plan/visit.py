@@ -35,6 +35,7 @@ def visit_plan(
     available = casefile.assignment.minutes_available if minutes is None else minutes
     taken = () if available is None else in_time(looks, available)
     starred = {look.site for look in taken}
+    ranks = {site: at for at, site in enumerate(dict.fromkeys(each.site for each in looks), 1)}
     entries = SiteEntries(casefile.sites)
     planned = (_site_plan(casefile, book, context, name) for name in _sites(book, context))
     sites = tuple(
@@ -42,6 +43,7 @@ def visit_plan(
             site,
             state=entries.state(site.row.id) or site.state,
             is_starred=site.row.id in starred,
+            rank=ranks.get(site.row.id, 0),
         )
         for site in planned
         if site is not None

@@ -1,111 +1,90 @@
 """The sentences of a request for pictures, to somebody who need be no mechanic."""
 
-from witnessmark.catalogue import said
+from witnessmark.catalogue import counted, said
 
 
-def opening_sentences() -> tuple[str, ...]:
+def asked() -> str:
     """What is asked for and what it is for."""
+    return said(
+        "Please photograph these places as they are. The list does not say what ought to be "
+        "there; “nothing there” and “could not be reached” are answers too, and do not count "
+        "against the car."
+    )
+
+
+def reply_wanted(name: str, to: str, day: str) -> tuple[str, ...]:
+    """Who asks, where the pictures go and by when; what is not known is left out."""
+    told = (
+        said("From: {name}", name=name) if name else "",
+        said("Please reply to: {address}", address=to) if to else "",
+        said("By: {day}", day=day) if day else "",
+    )
+    return (" · ".join(filter(None, told)),) if any(told) else ()
+
+
+def car_views() -> tuple[tuple[str, str], ...]:
+    """Pictures of the whole car, before any single place: what, and how."""
     return (
-        said(
-            "Before anybody travels, pictures of a few places help to see what can be read on "
-            "this car and what would have to be looked at in person."
-        ),
-        said(
-            "This list does not say what ought to be at a place. Please photograph what is "
-            "there, as it is. A picture that cannot be taken does not count against the "
-            "car: just say that the place could not be reached."
-        ),
+        (said("whole car"), said("from each of its four corners, and square on from each side")),
+        (said("under the open bonnet"), said("the whole bay from the front, left and right")),
+        (said("papers"), said("each page whole, both sides, also the blank ones")),
+    )
+
+
+def map_told(number: int) -> str:
+    """What the drawing of the request shows."""
+    return counted(
+        "The car from above and from its left side, with the number of each place that the code "
+        "book puts on it, of {number} picture.",
+        "The car from above and from its left side, with the number of each place that the code "
+        "book puts on it, of {number} pictures.",
+        number,
     )
 
 
 def kept_as_it_is() -> tuple[str, ...]:
-    """What is never done for a picture."""
+    """What is never done for a picture, and how to stay safe beside the car."""
     return (
-        said(
-            "Never clean, scrape, sand, wire-brush, polish, paint or chalk a plate, a number or "
-            "the metal round it, and put nothing on it. Dirt, paint and rust are part of what we "
-            "look at."
-        ),
-        said("Loosen, bend and remove nothing: no plate, no rivet, no screw, no sticker."),
-        said(
-            "Brush away loose leaves by hand at most. If in doubt, leave it and take the picture."
-        ),
-    )
-
-
-def keeping_safe() -> tuple[str, ...]:
-    """How to stay safe; only what can be seen beside the car is asked for."""
-    return (
-        said(
-            "Nothing on this list lies under the car. Please do not go under it, do not lift it "
-            "and do not reach below it."
-        ),
-        said(
-            "Engine off and cold, key out, parking brake on, level ground, daylight or the garage "
-            "door open. See that the bonnet is held open safely before you lean in, and mind sharp "
-            "edges."
-        ),
-        said(
-            "No flame, no cigarette and no mains lamp near fuel or the battery; a torch or the "
-            "lamp of a telephone will do. Keep hands, tools and rings off the battery."
-        ),
-        said(
-            "Do not touch old insulation, felt or dust, or blow any away: it can contain "
-            "asbestos, and old paint can contain lead."
-        ),
-    )
-
-
-def views_of_the_car() -> tuple[str, ...]:
-    """Pictures of the whole car, before any single place."""
-    return (
-        said("The car from each of its four corners, and square on from each side, whole."),
-        said("Under the open bonnet: the whole bay from the front, from the left, from the right."),
-        said("The inside through each open door."),
-        said("The papers that you have: each page whole, both sides, also the blank ones."),
+        said("Clean, scrape, polish, chalk, loosen and remove nothing."),
+        said("Do not go under the car, lift it or reach below it."),
+        said("Engine off and cold; no flame near fuel or battery."),
+        said("Leave old felt and dust alone: they can hold asbestos or lead."),
     )
 
 
 def framing() -> tuple[str, ...]:
     """How to frame and light a place."""
     return (
-        said("First the whole panel or part, so that a stranger can see where on the car it is."),
-        said(
-            "Then close up, square on: the camera straight in front of the surface, the "
-            "place filling half of the picture, some of the metal round it on every side, "
-            "all of it sharp."
-        ),
-        said(
-            "Then twice more from the same spot in raking light: a torch held low beside "
-            "the surface, once from one side and once from another, no flash. Shallow "
-            "marks show only by their shadows."
-        ),
-        said(
-            "Hold a ruler or a coin beside the place, in the plane of the surface, in one of the "
-            "close pictures. Do not lay it over anything that is written, and do not scratch."
-        ),
-        said("Rivets, screws, edges and welds near the place: one close picture each."),
-        said(
-            "If something is upside down, photograph it as it is. Please do not turn, crop "
-            "or edit a picture."
-        ),
+        said("First the whole panel or part, so that a stranger sees where on the car it is."),
+        said("Then close and square on, all of it sharp, with metal on every side."),
+        said("Then twice in raking light: a torch held low, first from one side, then another."),
+        said("In one of them a ruler or a coin beside the place, never over it."),
+        said("Do not turn, crop or edit a picture."),
     )
 
 
 def sending() -> tuple[str, ...]:
     """How the pictures come to the examiner."""
     return (
+        said("Send the files in full size, with the number of each, the day and who took them."),
+        said("Keep numbers and papers off public pages."),
+    )
+
+
+def message_rules() -> tuple[str, ...]:
+    """How, what never, and how to send it, in a few lines."""
+    return (
         said(
-            "Send the files as the camera made them, in full size, with the number of the place on "
-            "this list and the day. Many ways of sending make a picture smaller, and small marks "
-            "are then gone."
+            "Each place: the whole part, then close and square on, then twice with a torch held "
+            "low beside it, once with a ruler or a coin. Please do not turn, crop or edit."
         ),
         said(
-            "Please say with them who took them, what was moved or opened for them, and "
-            "which places could not be reached."
+            "Clean, scrape, loosen and remove nothing. Do not go under the car. Engine off and "
+            "cold, no flame near fuel, and leave old felt and dust alone: it can contain asbestos "
+            "or lead."
         ),
         said(
-            "Pictures of numbers and papers are for the examination alone. Send them to nobody "
-            "else and keep them off public pages until their characters are masked."
+            "Send the files in full size with their numbers and the day. Please keep pictures of "
+            "numbers and papers off public pages."
         ),
     )

@@ -2,7 +2,7 @@
 
 from witnessmark.casefile.records import SiteState
 from witnessmark.catalogue import counted, said
-from witnessmark.codebook.marks import HowMade, MarkKind
+from witnessmark.codebook.marks import HowMade
 from witnessmark.day_words import date_text
 from witnessmark.plan import (
     Characters,
@@ -10,7 +10,6 @@ from witnessmark.plan import (
     CodeExpected,
     FieldPlan,
     MarkPlan,
-    Reach,
     SitePlan,
     Variation,
     VisitPlan,
@@ -36,85 +35,66 @@ def car_name(plan: VisitPlan) -> str:
     return said("{model}, as claimed", model=model)
 
 
-def reach_title(reach: Reach) -> str:
-    """What one access opens, how many places it serves and how long they take."""
-    places = counted("{number} place", "{number} places", len(reach.sites))
-    minutes = minutes_text(reach.minutes)
-    if not reach.access_group:
-        return said("Without any access: {places}, {minutes}", places=places, minutes=minutes)
-    name = capital(plain_name(reach.access_group))
-    return said("{access}: {places}, {minutes}", access=name, places=places, minutes=minutes)
-
-
-def reach_sentence(reach: Reach) -> str:
-    """That the access is made once, and its time; nothing where there is none."""
-    if not reach.access_group or not reach.access_minutes:
-        return ""
-    return said(
-        "The access ({access}) is made once for all places of this part; its time ({minutes}) is "
-        "counted in the total above.",
-        access=plain_name(reach.access_group),
-        minutes=minutes_text(reach.access_minutes),
-    )
-
-
 def effort(site: SitePlan) -> str:
-    """How one must be, what must come off, and how long it takes."""
+    """What gives access, how one must be, what must come off, and how long it takes."""
     off = (
         said("to come off: {parts}", parts=clause(site.dismantling))
         if site.dismantling
         else said("nothing to take off")
     )
-    parts = (site.row.posture, off, minutes_text(site.row.minutes))
+    access = plain_name(site.row.access_group) if site.row.access_group else ""
+    parts = (access, site.row.posture, off, minutes_text(site.row.minutes))
     return sentence("; ".join(part for part in parts if part))
 
 
 def variation_sentence(variation: Variation) -> str:
     """Where these works, models or years have the place."""
-    row = variation.row
-    whose = listed((*variation.works, *variation.models)) or said(
-        "{first} to {last}", first=row.applies.first_year, last=row.applies.last_year
-    )
     return said(
         "{whose}: {name}, {where}",
-        whose=whose,
-        name=clause(row.name),
-        where=clause(row.where),
+        whose=_whose(variation),
+        name=clause(variation.row.name),
+        where=clause(variation.row.where),
+    )
+
+
+def variation_look(variation: Variation) -> str:
+    """What to look for where these works, models or years have the place."""
+    look = clause(variation.row.look_at)
+    return said("{whose}: {look}", whose=_whose(variation), look=look)
+
+
+def _whose(variation: Variation) -> str:
+    span = variation.row.applies
+    return listed((*variation.works, *variation.models)) or said(
+        "{first} to {last}", first=span.first_year, last=span.last_year
     )
 
 
 def mark_title(mark: MarkPlan) -> str:
     """The mark's name, or the names of those that look alike, with the works where it matters."""
-    names = capital(_either(mark.names))
+    names = capital(either(mark.names))
     if mark.works:
         return said("{names} ({works})", names=names, works=listed(mark.works))
     return names
 
 
-def _either(names: tuple[str, ...]) -> str:
+def either(names: tuple[str, ...]) -> str:
+    """One of several, in words: "a, b or c"."""
     if len(names) < 2:
         return "".join(names)
     first = ", ".join(names[:-1])
     return said("{first} or {last}", first=first, last=names[-1])
 
 
-def how_made_sentence(mark: MarkPlan) -> str:
-    """What it is and how its characters were made; what holds it is asked, not told."""
-    made = {
+def how_made(mark: MarkPlan) -> str:
+    """How its characters were made; what holds it is asked, not told."""
+    return {
         HowMade.STRUCK_BY_HAND: said("struck by hand"),
         HowMade.GANG_STRUCK: said("struck with a holder"),
         HowMade.CAST: said("cast, raised"),
         HowMade.PRINTED: said("printed"),
         HowMade.WRITTEN: said("written"),
     }[mark.row.how_made]
-    kind = {
-        MarkKind.PLATE: said("plate"),
-        MarkKind.STAMPING: said("stamping"),
-        MarkKind.CASTING: said("casting"),
-        MarkKind.LABEL: said("label"),
-        MarkKind.PAPER: said("paper"),
-    }[mark.row.kind]
-    return sentence(f"{kind}, {made}")
 
 
 def field_label(field: FieldPlan) -> str:
@@ -169,7 +149,7 @@ def _expectation(field: FieldPlan) -> str:
     if len(field.expected) > MOST_CODES:
         more = len(field.expected) - MOST_CODES
         codes = (*codes, counted("{number} more code", "{number} more codes", more))
-    return said("{field}: {codes}", field=label, codes=_either(codes))
+    return said("{field}: {codes}", field=label, codes=either(codes))
 
 
 def _serial(label: str, field: FieldPlan) -> str:
@@ -243,20 +223,28 @@ def so_far(state: SiteState) -> str:
     """That somebody was there before, never what he found; nothing where nobody was."""
     if state is SiteState.NOT_LOOKED_FOR:
         return ""
-    if state is SiteState.NOT_ACCESSIBLE:
-        return said("Could not be reached before: try again.")
-    return said("Seen before: look again all the same.")
+    return said("out of reach") if state is SiteState.NOT_ACCESSIBLE else said("seen")
 
 
-def signs() -> tuple[tuple[str, str, str], ...]:
-    """The signs of the notation: what is written, what it means, an example."""
+def how_to_write() -> str:
+    """How a reading is put down, and where the expectations are."""
+    return said(
+        "Photograph each place, then write what is on the metal, one character to a box, never "
+        "what ought to be there. Look again at what was seen before. Under the remarks: why "
+        "something was not read, a part that is off the car, what is laid out differently. What "
+        "the claim would have stands in a file of its own: open it when everything is written down."
+    )
+
+
+def signs() -> tuple[tuple[str, str], ...]:
+    """The signs of the notation with what they mean, short enough for the foot of a card."""
     return (
-        ("2", said("one clear character"), "K 2"),
-        ("?", said("worn away, cannot be read"), "K ?"),
-        ("[38]", said("one of these, you cannot tell which; write both in one box"), "K [38]"),
-        ("~", said("ground off, filled or struck over"), "K ~"),
-        ("_", said("visibly never struck"), "K _"),
-        ("…", said("places lost, impossible to say how many"), "K …"),
+        ("2", said("clear")),
+        ("?", said("cannot be read")),
+        ("[38]", said("one of these")),
+        ("~", said("ground or struck over")),
+        ("_", said("never struck")),
+        ("…", said("places lost")),
     )
 
 
@@ -264,54 +252,31 @@ def end_states() -> tuple[str, ...]:
     """The five ways in which a place can end."""
     return (
         said("read"),
-        said("found and illegible"),
         said("absent"),
+        said("found and illegible"),
         said("not accessible"),
         said("not looked for"),
     )
 
 
-def attachments() -> tuple[str, ...]:
-    """Whether the part that bears a mark is on the car: the words in which a case notes it."""
-    return (
-        said("in place"),
-        said("present but detached"),
-        said("the car has no such part"),
-    )
+def ways_up() -> tuple[str, ...]:
+    """How a mark can lie, unless it is upright."""
+    return said("upside down"), said("sideways")
 
 
 def claim_title() -> str:
-    """The heading of the one page that tells what the claim would have."""
-    return said(
-        "What each place should say if the claim is true (after reading: fold this page under)"
-    )
-
-
-def claim_pointer() -> str:
-    """Stands on page one instead of what the claim would have."""
-    return said(
-        "What each place should say if the claim is true is printed on the last page only. "
-        "Fold that page under before you begin, and open it when everything is written "
-        "down."
-    )
+    """The heading of what the claim would have."""
+    return said("What each place should say if the claim is true")
 
 
 def claim_silence() -> str:
-    """What it means that a place, a mark or a field does not stand on that page."""
+    """What it means that a place, a mark or a field does not stand there."""
     return said("The claim says nothing about what is not named here. A dot (·) is one character.")
 
 
 def look_first() -> str:
     """Stands at a place that belongs to the best looks."""
     return said("look here first")
-
-
-def walk_name(site: SitePlan) -> str:
-    """The place in the list of the walk: its name, its time, and whether it comes first."""
-    name, minutes = capital(site.row.name), minutes_text(site.row.minutes)
-    if site.is_starred:
-        return said("{name}, {minutes}; look here first", name=name, minutes=minutes)
-    return said("{name}, {minutes}", name=name, minutes=minutes)
 
 
 def map_caption(plan: VisitPlan) -> str:

@@ -1,26 +1,67 @@
-"""`witnessmark picture-request`: a list of photographs for a seller, as a PDF."""
+"""`witnessmark picture-request`: a list of photographs for a seller, as a PDF or as a message."""
+
+from datetime import date
+from functools import partial
+from typing import Annotated
+
+import typer
 
 from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
 from witnessmark.cli.cases import examined_case
-from witnessmark.cli.document.printing import write_sheet
+from witnessmark.cli.document.printing import plan_of, write_sheet
+from witnessmark.cli.problems import NotAllowed, typed
+from witnessmark.cli.terminal import print_line, refuse
+from witnessmark.report.sheets.picture_request import Sender, message
 from witnessmark.report.sheets.picture_request import picture_request as outline_of
 
 HELP = """It asks for nothing under the car and does not reveal what each place ought to
-show. Without --out it is written to CASE-ID-picture-request.pdf in the current
-folder.
+show. The sender is the case's first examiner, and the answer goes to that
+address unless --reply-to names another. Without --out it is written to
+CASE-ID-picture-request.pdf in the current folder; with --text it is printed
+instead, short enough for a message.
 
 \b
 Example:
-  witnessmark picture-request demo/clean --out pictures.pdf
+  witnessmark picture-request demo/clean --reply-by 2026-12-14 --text
 """
+
+
+def _day(typed_text: str) -> date:
+    """A day of the calendar; anything else is refused in our own words."""
+    try:
+        return date.fromisoformat(typed_text.strip())
+    except ValueError:
+        told = NotAllowed(typed("--reply-by", typed_text), typed_text, "is not a day", WANTED)
+        refuse((told,))
+
+
+WANTED = "a day such as 2026-12-14"
 
 
 def picture_request(
     case: CasePath,
     out: OutOption = None,
+    text: Annotated[
+        bool, typer.Option("--text", help="Print it as plain text to paste into a message.")
+    ] = False,
+    reply_to: Annotated[
+        str, typer.Option("--reply-to", metavar="ADDRESS", help="Where the pictures go.")
+    ] = "",
+    reply_by: Annotated[
+        date | None,
+        typer.Option("--reply-by", metavar="DATE", parser=_day, help="The day they are wanted by."),
+    ] = None,
     paper: PaperOption = PaperName.A4,
     language: LanguageOption = None,
 ) -> None:
     """Write one request, whole or not at all."""
+    if text and out is not None:
+        reason, wanted = "names a file, and --text prints", "one of the two"
+        refuse((NotAllowed(typed("--out", str(out)), str(out), reason, wanted),))
     examined = examined_case(case, steady=False)
-    write_sheet(examined, out, "picture-request", paper, outline_of)
+    examiners = examined.opinion.casefile.assignment.examiners
+    sender = Sender(examiners[0] if examiners else None, reply_to.strip(), reply_by)
+    if text:
+        print_line(message(plan_of(examined), sender))
+        return
+    write_sheet(examined, out, "picture-request", paper, partial(outline_of, sender=sender))

@@ -47,11 +47,17 @@ def write_sheet(
     minutes: int | None = None,
 ) -> None:
     """Print the plan of a visit as a sheet of this name, with these looks in these minutes."""
-    opinion, printed = examined.opinion, date.today()
-    plan = visit_plan(opinion.casefile, examined.book, looks, minutes)
-    case_id = shared_id(opinion, examined.book)
+    printed, case_id = date.today(), shared_id(examined.opinion, examined.book)
+    plan = plan_of(examined, looks, minutes)
     path = path or Path(f"{file_stem(case_id)}-{name}.pdf")
     write_document(outline_of(plan, case_id, printed), path, printed, paper)
+
+
+def plan_of(
+    examined: Examined, looks: tuple[LookLeft, ...] = (), minutes: int | None = None
+) -> VisitPlan:
+    """The plan of a visit, with these looks in these minutes."""
+    return visit_plan(examined.opinion.casefile, examined.book, looks, minutes)
 
 
 def write_named(path: Path, content: bytes) -> None:

@@ -1,7 +1,8 @@
-"""The field sheet: the outline of a paper that is filled in beside the car.
+"""The field sheet: a cover, and a card for each place that is filled in beside the car.
 
-No claimed number stands on it, in whole or in part (decisions/0020): whoever reads a mark
-writes down what is there, and a lost sheet gives nobody a number to strike.
+No claimed number stands on it, in whole or in part (decisions/0020), and nothing else that the
+claim expects (decisions/0076): whoever reads a mark writes down what is there, and a lost sheet
+gives nobody a number to strike.
 """
 
 from datetime import date
@@ -13,62 +14,59 @@ from witnessmark.outline.records import (
     Block,
     BoxWindow,
     Bullets,
+    Card,
+    Cards,
     CharacterBoxes,
+    Columns,
     DrawnBoxes,
     DrawnChoice,
     Fact,
     Facts,
+    Heading,
     Outline,
     Paragraph,
-    PlaceHeading,
-    Section,
     Table,
     TableCell,
     TickBoxes,
-    Together,
     WriteIn,
 )
-from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, Reach, SitePlan, VisitPlan
+from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, SitePlan, VisitPlan
 from witnessmark.report.mask.short_name import SharedId
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.wording import cautions, date_text, term
 from witnessmark.wording.amounts import capital, sentence
 from witnessmark.wording.visit import (
-    attachments,
     car_name,
-    claim_pointer,
-    claim_silence,
-    claim_title,
     effort,
+    either,
     end_states,
-    expectations,
     field_label,
-    how_made_sentence,
+    how_made,
+    how_to_write,
     look_first,
     map_caption,
     mark_title,
-    reach_sentence,
-    reach_title,
     signs,
     so_far,
     time_sentence,
+    variation_look,
     variation_sentence,
-    walk_name,
+    ways_up,
     width_text,
 )
 
-MOST_BOXES = 20
-"""A field that can be longer gets one long line."""
+MOST_BOXES = 15
+"""As many stand in a row; a field that can be longer gets one long line."""
 SPARE_BOXES = 2
 """After the last box of a mark, for a reading that is longer than the book has it."""
-BOXES_IN_A_LINE = 14
-"""So many characters, a box wide each, go onto one line."""
 PAPER_CAUTION = -1
 """The last of the usual cautions speaks of papers that show numbers; this one shows none."""
 
 
 def field_sheet(plan: VisitPlan, case_id: SharedId, printed: date) -> Outline:
-    """The outline of the whole sheet; `printed` is the day that stands on every page."""
+    """The outline of the whole sheet; `printed` is its day."""
+    cards = (*map(_card, plan.sites), *_papers(plan), _leaving())
+    key = tuple(Fact(sign, means) for sign, means in signs())
     return Outline(
         label=said("Field sheet"),
         language=language(),
@@ -79,125 +77,97 @@ def field_sheet(plan: VisitPlan, case_id: SharedId, printed: date) -> Outline:
         footer=said("Notes made at the car. No claimed number is printed on this sheet."),
         is_numbered=False,
         is_read_at_the_car=True,
-        sections=(
-            _cautions(),
-            _visit(),
-            _notation(),
-            _walk(plan),
-            *(_reach(reach) for reach in plan.reaches),
-            *_papers(plan),
-            _leaving(),
-            *_under_the_claim(plan),
+        front=(*_visit(), *_cautions(), *_walk(plan), Cards(cards, key, said("(continued)"))),
+    )
+
+
+def _visit() -> tuple[Block, ...]:
+    who = tuple(map(WriteIn, (said("Examiner"), said("Present"))))
+    when = tuple(map(WriteIn, (said("Date, time"), said("Place, light"))))
+    return (Columns(who, when),)
+
+
+def _cautions() -> tuple[Block, ...]:
+    told = tuple(f"{each.heading}: {each.sentence}" for each in cautions()[:PAPER_CAUTION])
+    return (Heading(said("Before you touch the car")), Bullets(told), Paragraph(how_to_write()))
+
+
+def _walk(plan: VisitPlan) -> tuple[Block, ...]:
+    """The car with its places, and these in two lists: the best, then the others."""
+    head = Heading(said("The places, numbered in walking order"))
+    if not plan.sites:
+        return head, Paragraph(said("The code book names no place for this car."))
+    drawn = drawings([site_map(_on_the_car(plan.sites), "", map_caption(plan), noted=False)])
+    best = sorted(plan.sites, key=lambda each: (not each.is_starred, each.rank * each.is_starred))
+    half = -(-len(best) // 2)
+    left, right = ((_listed(each),) for each in (best[:half], best[half:]))
+    return head, *drawn, Columns(left, right), Paragraph(time_sentence(plan))
+
+
+def _on_the_car(sites: tuple[SitePlan, ...]) -> tuple[SitePlace, ...]:
+    """Where each place is; one that works or years put differently stands at each, alike."""
+    return tuple(
+        SitePlace(site.number, *at, None)
+        for site in sites
+        for at in dict.fromkeys((row.along, row.across, row.up) for row in site.rows)
+    )
+
+
+def _name(site: SitePlan) -> str:
+    return capital(either(tuple(dict.fromkeys(row.name for row in site.rows))))
+
+
+def _listed(sites: list[SitePlan]) -> Table:
+    """Places with their minutes and whether somebody was there before; the best in bold."""
+    rows = tuple(
+        (
+            TableCell(str(site.number), strong=True),
+            TableCell(_name(site), strong=site.is_starred),
+            TableCell(str(site.row.minutes)),
+            TableCell(so_far(site.state)),
+        )
+        for site in sites
+    )
+    head = (said("No."), said("Place, the best first"), said("min"), said("So far"))
+    return Table(head, rows, (1, 5.2, 1, 2.6), is_dense=True)
+
+
+def _card(site: SitePlan) -> Card:
+    """A place from where it is to what was made of it."""
+    row, variations = site.row, site.variations
+    where = (Fact(said("Where"), sentence(row.where)),) * (not variations)
+    looks = {each.row.look_at for each in variations}
+    facts = (
+        Fact(said("Where"), "\n".join(map(variation_sentence, variations))),
+        Fact(said("Care"), sentence(row.caution)),
+        Fact(
+            said("Look for"),
+            "\n".join(map(variation_look, variations)) if len(looks) > 1 else sentence(row.look_at),
+        ),
+    )
+    is_one = len(site.marks) < 2
+    letters = ("",) if is_one else tuple(chr(ord("a") + at) for at in range(len(site.marks)))
+    ended = said("Result") if is_one else said("Result: write the letter of each mark into its box")
+    return Card(
+        number=str(site.number),
+        name=_name(site),
+        note=look_first() if site.is_starred else "",
+        way=Facts((*where, Fact(said("How"), effort(site)))),
+        ended=TickBoxes(ended, end_states()),
+        blocks=(
+            Facts(tuple(fact for fact in facts if fact.text)),
+            *map(_mark, site.marks, letters),
+            _noted(),
+            *map(_feature, site.features),
         ),
     )
 
 
-def _cautions() -> Section:
-    said_first = tuple(f"{each.heading}: {each.sentence}" for each in cautions()[:PAPER_CAUTION])
-    return Section(said("Before you touch the car"), (Bullets(said_first),))
-
-
-def _visit() -> Section:
-    labels = (
-        said("Date, time"),
-        said("Place"),
-        said("Light"),
-        said("Examiner"),
-        said("Present"),
-    )
-    lines = tuple(WriteIn(label) for label in labels)
-    pointer = Together((Paragraph(claim_pointer(), "strong"),), is_on_new_page_if_long=True)
-    return Section(said("The visit"), (*lines, pointer))
-
-
-def _notation() -> Section:
-    rows = tuple(
-        (TableCell(sign, mono=True, strong=True), TableCell(means), TableCell(shown, mono=True))
-        for sign, means, shown in signs()
-    )
-    head = (said("Write"), said("where the place is"), said("Example"))
-    table = Table(head, rows, (1, 5, 1), is_dense=True)
-    intro = said(
-        "Write what is on the metal, one character to a box, never what ought to be there. "
-        "Claimed numbers are not printed here: a dot (·) is one place of a serial. A place "
-        "never struck is not the same as a place worn away. Photograph each place before "
-        "you write."
-    )
-    return Section(said("How to write a reading"), (Paragraph(intro, "lead"), table))
-
-
-def _walk(plan: VisitPlan) -> Section:
-    """The time, and the car with all places in walking order."""
-    told = Paragraph(time_sentence(plan))
-    if not plan.sites:
-        nowhere = Paragraph(said("The code book names no place for this car."))
-        return Section(said("The walk"), (told, nowhere))
-    places = tuple(
-        SitePlace(site.number, site.row.along, site.row.across, site.row.up, None)
-        for site in plan.sites
-    )
-    title = said("Where to look, in walking order")
-    rows = tuple(
-        (TableCell(str(site.number), strong=True), TableCell(walk_name(site)))
-        for site in plan.sites
-    )
-    table = Table((said("No."), said("Place")), rows, (0.6, 11), is_dense=True)
-    drawn = drawings([site_map(places, title, map_caption(plan))])
-    return Section(said("The walk"), (*drawn, table, told), new_page=True)
-
-
-def _reach(reach: Reach) -> Section:
-    """The places of one access; a caution that all share stands once, before them."""
-    cautions = {site.row.caution for site in reach.sites}
-    shared = cautions.pop() if len(cautions) == 1 and len(reach.sites) > 1 else ""
-    intro: list[Block] = []
-    if reach_sentence(reach):
-        intro.append(Paragraph(reach_sentence(reach), "quiet"))
-    if shared:
-        intro.append(Paragraph(sentence(shared), "strong"))
-    blocks = tuple(
-        _site(site, "" if shared else site.row.caution, () if at else tuple(intro))
-        for at, site in enumerate(reach.sites)
-    )
-    return Section(reach_title(reach), blocks, new_page=True)
-
-
-def _site(site: SitePlan, caution: str, intro: tuple[Block, ...]) -> Together:
-    """A place from its heading to how it ended, on one page where one can hold it.
-
-    A longer one follows on where there is room: its heading stays with its first mark, its end
-    with the feature before it.
-    """
-    note = look_first() if site.is_starred else ""
-    facts = [
-        Fact(said("Where"), sentence(site.row.where)),
-        Fact(said("How"), effort(site)),
-        Fact(said("Care"), sentence(caution)),
-        Fact(said("Variations"), "\n".join(map(variation_sentence, site.variations))),
-        Fact(said("Look for"), sentence(site.row.look_at)),
-        Fact(said("So far"), so_far(site.state)),
-    ]
-    head = PlaceHeading(site.number, capital(site.row.name), note, site.is_starred)
-    told = Facts(tuple(fact for fact in facts if fact.text))
-    marks = [_mark(mark) for mark in site.marks]
-    features = [_feature(feature) for feature in site.features]
-    first = Together((*intro, head, told, *(marks[0] if marks else ())))
-    last = Together((*features[-1:], *_end(site)))
-    return Together((first, *map(Together, marks[1:]), *features[:-1], last))
-
-
-def _end(site: SitePlan) -> tuple[Block, ...]:
-    """How the place was seen and ended, whatever stands there; told with its number."""
-    seen = (said("in person"), said("in a photograph"), said("told"))
-    ended = said("Outcome at place {number}", number=site.number)
-    bearing = (TickBoxes(said("The part itself is"), attachments()),) if site.marks else ()
-    return (
-        *bearing,
-        TickBoxes(said("Seen"), seen),
-        TickBoxes(ended, end_states()),
-        WriteIn(said("Why, if it was not read")),
-        WriteIn(said("Exhibits, remarks"), 2),
-    )
+def _noted() -> Columns:
+    """What else is written on every card, beside the boxes."""
+    photographs, reader = WriteIn(said("Photo no.")), WriteIn(said("Second reader"))
+    behind = Columns((reader,), (WriteIn(said("Remarks")),), (1.0, 1.2))
+    return Columns((photographs,), (behind,), (1.0, 4.0))
 
 
 def _feature(feature: FeaturePlan) -> TickBoxes | DrawnBoxes:
@@ -212,37 +182,21 @@ def _feature(feature: FeaturePlan) -> TickBoxes | DrawnBoxes:
     return TickBoxes(feature.prompt, tuple(term(each.id) for each in feature.outcomes))
 
 
-def _mark(mark: MarkPlan) -> tuple[Block, ...]:
-    """Boxes, and room for whatever stands there otherwise and for a second pair of eyes."""
-    rows = _rows(mark)
-    boxes = sum(window.places for row in rows for window in row)
-    lines = -(-boxes // BOXES_IN_A_LINE) or 1
-    return (
-        CharacterBoxes(mark_title(mark), _with_spare(rows), how_made_sentence(mark)),
-        WriteIn(said("If laid out differently"), lines),
-        WriteIn(said("Second reader")),
-        TickBoxes(said("Legibility"), (said("clear"), said("worn"), said("poor"))),
-        TickBoxes(
-            said("Which way up"),
-            (said("upright"), said("upside down"), said("sideways"), said("unsure")),
-        ),
-    )
-
-
-def _with_spare(rows: tuple[tuple[BoxWindow, ...], ...]) -> tuple[tuple[BoxWindow, ...], ...]:
-    """The rows with spare boxes after the last; a long line needs none."""
-    if not rows or not rows[-1] or not rows[-1][-1].places:
-        return rows
-    return (*rows[:-1], (*rows[-1], BoxWindow(said("Spare"), SPARE_BOXES)))
-
-
-def _rows(mark: MarkPlan) -> tuple[tuple[BoxWindow, ...], ...]:
+def _mark(mark: MarkPlan, letter: str) -> CharacterBoxes:
     """The windows row by row, as they stand on a plate; without windows all in one row."""
     rows: dict[int, list[BoxWindow]] = {}
     for window in mark.windows:
         row = window[0].row.row if mark.row.windows else 0
         rows.setdefault(row, []).extend(_window(field) for field in window)
-    return tuple(tuple(row) for row in rows.values())
+    last = list(rows.values())[-1:]
+    if last and last[0][-1].places:  # a long line needs no spare boxes
+        last[0].append(BoxWindow(said("Spare"), SPARE_BOXES))
+    return CharacterBoxes(
+        " ".join(filter(None, (letter, mark_title(mark)))),
+        tuple(map(tuple, rows.values())),
+        how_made(mark),
+        (said("clear"), said("worn"), said("poor"), *ways_up()),
+    )
 
 
 def _window(field: FieldPlan) -> BoxWindow:
@@ -254,8 +208,8 @@ def _window(field: FieldPlan) -> BoxWindow:
     )
 
 
-def _papers(plan: VisitPlan) -> tuple[Section, ...]:
-    """The papers to ask for; no section where the book knows none."""
+def _papers(plan: VisitPlan) -> tuple[Card, ...]:
+    """The papers to ask for; no card where the book knows none."""
     if not plan.papers:
         return ()
     states = (
@@ -266,49 +220,24 @@ def _papers(plan: VisitPlan) -> tuple[Section, ...]:
         said("lost"),
         said("not asked for"),
     )
-    blocks: list[Block] = [
-        Paragraph(
-            said(
-                "Photograph each paper whole, both sides, and note what it was copied from where "
-                "it is a copy. Ask for the title or registration paper too."
-            )
-        )
-    ]
-    for paper in plan.papers:
-        blocks += [TickBoxes(capital(paper.name), states), WriteIn(said("Exhibits, remarks"))]
-    blocks.append(WriteIn(said("Title paper: issued by, exhibit")))
-    return (Section(said("Papers"), tuple(blocks), new_page=True),)
+    told = said(
+        "Photograph each paper whole, both sides, and note what it was copied from where "
+        "it is a copy. Ask for the title or registration paper too."
+    )
+    asked = (TickBoxes(capital(paper.name), states) for paper in plan.papers)
+    title = WriteIn(said("Title paper: issued by, exhibit"))
+    return (Card("", said("Papers"), "", None, None, (Paragraph(told), *asked, title)),)
 
 
-def _leaving() -> Section:
+def _leaving() -> Card:
     blocks = (
         Paragraph(
             said(
-                "Every place that was not read gets one of the other three outcomes, with "
-                "its reason. A place without a tick counts as not looked for."
+                "A place that was not read needs its result and the reason. A place without a "
+                "tick counts as not looked for."
             )
         ),
-        WriteIn(said("What was moved or opened"), 2),
-        WriteIn(said("What could not be seen, and why"), 2),
+        WriteIn(said("What was moved or opened")),
         WriteIn(said("What the owner said"), 2),
     )
-    return Section(said("Before you leave"), blocks)
-
-
-def _under_the_claim(plan: VisitPlan) -> tuple[Section, ...]:
-    """The last page: what the claim would have at each place; none where it names no mark."""
-    rows = tuple(
-        (
-            TableCell(str(site.number), strong=True),
-            TableCell(mark_title(mark)),
-            TableCell("\n".join(expectations(mark))),
-        )
-        for site in plan.sites
-        for mark in site.marks
-        if expectations(mark)
-    )
-    if not rows:
-        return ()
-    head = (said("Place"), said("Mark"), said("If the claim is true"))
-    table = Table(head, rows, (1, 5, 9), is_dense=True)
-    return (Section(claim_title(), (Paragraph(claim_silence(), "quiet"), table), new_page=True),)
+    return Card("", said("Before you leave"), "", None, None, blocks)

@@ -185,6 +185,7 @@ def _again(matter: Matter, plan: VisitPlan) -> Iterator[str]:
     marks = (mark for mark, seen in read.items() if seen is not Seen.IN_PERSON)
     sites += [each.site for each in map(matter.book.mark, marks) if each is not None]
     by_id = {each.row.id: each for each in plan.sites}
-    wanted = (p for s in dict.fromkeys(sites) if s in by_id for p in pictures_at(by_id[s]))
-    for each in islice(dict.fromkeys(wanted), PLACES):
-        yield said("{place}: {where}", place=capital(each.name), where=sentence(each.where))
+    asked = (by_id[each] for each in dict.fromkeys(sites) if each in by_id)
+    spots = dict.fromkeys(spot for each in asked for spot, _ in pictures_at(each))
+    for name, where in islice(spots, PLACES):
+        yield said("{place}: {where}", place=capital(name), where=sentence(where))

@@ -1,4 +1,4 @@
-"""The picture request: a list of photographs for a seller, who need be no mechanic.
+"""The picture request: one page for a seller, who need be no mechanic, and the same as a message.
 
 It says where to point the camera and how, and nothing of what ought to stand there
 (decisions/0020): no number, no code, no sign by which one works is told from another.
@@ -7,44 +7,89 @@ The cautions are those for somebody who only looks: a code book's own speak to a
 
 from dataclasses import dataclass
 from datetime import date
+from operator import itemgetter
 
+from witnessmark.casefile import Examiner
 from witnessmark.catalogue import language, said
+from witnessmark.figures.car_sites import SitePlace, site_map
+from witnessmark.figures.raking_light import raking_light
 from witnessmark.outline.records import (
-    Block,
     Bullets,
+    Columns,
     Heading,
     Outline,
     Paragraph,
-    Section,
     Table,
     TableCell,
 )
 from witnessmark.plan import SitePlan, VisitPlan
 from witnessmark.report.mask.short_name import SharedId
+from witnessmark.report.sections.drawn import drawings
 from witnessmark.wording import date_text
 from witnessmark.wording.amounts import capital, clause, sentence
 from witnessmark.wording.pictures import (
+    asked,
+    car_views,
     framing,
-    keeping_safe,
     kept_as_it_is,
-    opening_sentences,
+    map_told,
+    message_rules,
+    reply_wanted,
     sending,
-    views_of_the_car,
 )
 from witnessmark.wording.visit import car_name
+
+MOST_SIGNS = 2_000
+"""Characters of the message: what the narrowest common means of sending takes in one piece."""
+
+
+type Point = tuple[int | None, int | None, int | None]
+"""Along, across and up, as the book places it."""
+
+
+type Spot = tuple[str, str]
+"""What a picture is of, and how to find it."""
 
 
 @dataclass(frozen=True, slots=True)
 class PictureWanted:
-    """One place to be photographed: its name, and how to find it."""
+    """One picture: its number in the order of walking, what it shows, how to find that, and the
+    points of the car where it is; none for the car as a whole."""
 
+    number: int
     name: str
     where: str
+    points: tuple[Point, ...] = ()
 
 
-def picture_request(plan: VisitPlan, case_id: SharedId, printed: date) -> Outline:
-    """The outline of the letter; `printed` is its day."""
-    places = asked_for(plan)
+@dataclass(frozen=True, slots=True)
+class Sender:
+    """Who asks, where the answer goes, and by when."""
+
+    examiner: Examiner | None = None
+    reply_to: str = ""
+    reply_by: date | None = None
+
+
+NOBODY = Sender()
+"""Who asks stands in the message that the page is sent with."""
+
+
+def picture_request(
+    plan: VisitPlan, case_id: SharedId, printed: date, sender: Sender = NOBODY
+) -> Outline:
+    """The outline of the page; `printed` is its day."""
+    shots = asked_for(plan)
+    places = tuple(SitePlace(shot.number, *point, None) for shot in shots for point in shot.points)
+    rows = tuple(
+        (
+            TableCell(str(shot.number), strong=True),
+            TableCell(capital(shot.name), strong=True),
+            TableCell(sentence(shot.where)),
+        )
+        for shot in shots
+    )
+    head = (said("No."), said("Picture of"), said("How to find it"))
     return Outline(
         label=said("Request for pictures"),
         language=language(),
@@ -54,61 +99,76 @@ def picture_request(plan: VisitPlan, case_id: SharedId, printed: date) -> Outlin
         printed_iso=printed.isoformat(),
         footer=said("Please send pictures of numbers to nobody else, and do not publish them."),
         is_numbered=False,
-        sections=(
-            Section(said("What we ask for"), tuple(map(Paragraph, opening_sentences()))),
-            Section(said("Please leave everything as it is"), (Bullets(kept_as_it_is()),)),
-            Section(said("For your safety"), (Bullets(keeping_safe()),)),
-            Section(said("The places"), _places(places)),
-            Section(said("How to take each picture"), (Bullets(framing()),)),
-            Section(said("Sending them"), (Bullets(sending()),)),
+        front=(
+            Paragraph(asked()),
+            *(Paragraph(each, "strong") for each in _answer(sender)),
+            *drawings([site_map(places, "", map_told(len(shots)), noted=False)]),
+            Table(head, rows, (0.6, 4, 9), is_dense=True),
+            Columns(
+                (
+                    Heading(said("Each picture")),
+                    Bullets(framing()),
+                    Heading(said("Sending them")),
+                    Bullets(sending()),
+                ),
+                (
+                    *drawings([raking_light()]),
+                    Heading(said("Leave everything as it is")),
+                    Bullets(kept_as_it_is()),
+                ),
+            ),
         ),
     )
 
 
+def message(plan: VisitPlan, sender: Sender = NOBODY) -> str:
+    """The same as text to paste into a message, of at most MOST_SIGNS characters: where not all
+    fits, places are named without how to find them."""
+    shots = asked_for(plan)
+    full = [f"{each.number}. {capital(each.name)}: {clause(each.where)}" for each in shots]
+    short = [f"{each.number}. {capital(each.name)}" for each in shots]
+    for lines in (full, short):
+        parts = (car_name(plan), asked(), "\n".join(lines), *message_rules(), *_answer(sender))
+        text = "\n\n".join(parts)
+        if len(text) <= MOST_SIGNS:
+            break
+    return text
+
+
+def _answer(sender: Sender) -> tuple[str, ...]:
+    """Who asks, where the answer goes and by when; what nobody said is left out."""
+    who = sender.examiner
+    name = ", ".join(filter(None, (who.name, who.firm))) if who else ""
+    to = sender.reply_to or (", ".join(filter(None, (who.address, who.telephone))) if who else "")
+    day = date_text(sender.reply_by) if sender.reply_by else ""
+    return reply_wanted(name, to.replace("\n", ", "), day)
+
+
 def asked_for(plan: VisitPlan) -> tuple[PictureWanted, ...]:
-    """The places that a seller can photograph, in walking order.
+    """The whole car, then the places that a seller can photograph, in walking order.
 
     Where works or years differ in a place, each of their places is asked for alike, so that
     the list does not say which of them bears something.
     """
-    found = (picture for site in plan.sites for picture in pictures_at(site))
-    return tuple(dict.fromkeys(found))
+    found: dict[Spot, list[Point]] = {}
+    for site in plan.sites:
+        for spot, point in pictures_at(site):
+            found.setdefault(spot, []).append(point)
+    views = [PictureWanted(at, *view) for at, view in enumerate(car_views(), 1)]
+    places = (
+        PictureWanted(at, *spot, tuple(dict.fromkeys(points)))
+        for at, (spot, points) in enumerate(found.items(), len(views) + 1)
+    )
+    return (*views, *places)
 
 
-def pictures_at(site: SitePlan) -> tuple[PictureWanted, ...]:
-    """What a seller can photograph of one place; nothing where it cannot be reached so."""
+def pictures_at(site: SitePlan) -> tuple[tuple[Spot, Point], ...]:
+    """What a seller can photograph of one place, in an order that says nothing; nothing where
+    it cannot be reached so."""
     if not site.row.for_a_seller:
         return ()
-    return tuple(PictureWanted(name, where) for name, where in _whereabouts(site))
-
-
-def _whereabouts(site: SitePlan) -> tuple[tuple[str, str], ...]:
-    """Every name and place of the site, in an order that says nothing."""
-    rows = [each.row for each in site.variations if each.row.for_a_seller] or [site.row]
-    return tuple(sorted({(clause(each.name), each.for_a_seller) for each in rows}))
-
-
-def _places(places: tuple[PictureWanted, ...]) -> tuple[Block, ...]:
-    views = Bullets(views_of_the_car())
-    if not places:
-        return (Heading(said("The whole car")), views)
-    rows = tuple(
-        (
-            TableCell(str(number), strong=True),
-            TableCell(capital(place.name), strong=True),
-            TableCell(sentence(place.where)),
-        )
-        for number, place in enumerate(places, start=1)
-    )
-    return (
-        Heading(said("The whole car")),
-        views,
-        Heading(said("Place by place")),
-        Table((said("No."), said("Place"), said("How to find it")), rows, (1, 4, 11)),
-        Paragraph(
-            said(
-                "Photograph a place even if nothing seems to be there, or if you are not "
-                "sure that it is the right one. “Nothing there” is an answer too."
-            )
-        ),
+    rows = [row for row in site.rows if row.for_a_seller]
+    spots = (((clause(row.name), row.for_a_seller), row) for row in rows)
+    return tuple(
+        (spot, (row.along, row.across, row.up)) for spot, row in sorted(spots, key=itemgetter(0))
     )

@@ -7,26 +7,20 @@ from typing import Any
 from witnessmark.outline.records import (
     Block,
     Boxed,
-    BoxWindow,
     Bullets,
-    CharacterBoxes,
     Columns,
     Drawing,
-    DrawnBoxes,
     Facts,
     Heading,
     PageWords,
     Paragraph,
     Photograph,
     Pictures,
-    PlaceHeading,
     Pointed,
     Signature,
     Table,
     TableCell,
-    TickBoxes,
     Together,
-    WriteIn,
 )
 from witnessmark.report.press.html.drawings import bar, figure_svg, sign
 from witnessmark.report.press.html.markup import Markup, element, joined, typed
@@ -187,54 +181,6 @@ def _signature(block: Signature, page: HtmlPage) -> Markup:
     )
 
 
-def _stop(block: PlaceHeading, page: HtmlPage) -> Markup:
-    number = element("span", str(block.number), class_="starred" if block.is_starred else "number")
-    note = f" – {block.note}" if block.note else ""
-    return element(f"h{page.level}", number, f" {block.name}", note)
-
-
-def _write_in(block: WriteIn, page: HtmlPage) -> Markup:
-    lines = (element("span", class_="line") for _ in range(block.lines))
-    return element("div", element("p", block.label), *lines, class_="to-fill")
-
-
-def _boxes(block: CharacterBoxes, page: HtmlPage) -> Markup:
-    made = element("span", f" {block.made}", class_="quiet")
-    rows = (element("div", *map(_window, row), class_="windows") for row in block.rows)
-    return element("div", element("p", element("b", block.label), made), *rows, class_="to-fill")
-
-
-def _window(window: BoxWindow) -> Markup:
-    boxes = element("span", class_="box")
-    places = joined(*(boxes,) * window.places) if window.places else element("span", class_="line")
-    before = element("span", window.before, class_="mono")
-    return element(
-        "div",
-        element("b", window.label),
-        element("div", before, places),
-        element("p", window.note, class_="quiet"),
-        class_="window",
-    )
-
-
-def _ticks(block: TickBoxes, page: HtmlPage) -> Markup:
-    ticks = (element("li", element("span", class_="box"), each) for each in block.choices)
-    return element("div", element("p", block.label), element("ul", *ticks), class_="to-fill")
-
-
-def _drawn_ticks(block: DrawnBoxes, page: HtmlPage) -> Markup:
-    ticks = (
-        element(
-            "li",
-            element("span", class_="box"),
-            figure_svg(each.svg, each.heard, "sketch"),
-            each.text,
-        )
-        for each in block.choices
-    )
-    return element("div", element("p", block.label), element("ul", *ticks), class_="to-fill")
-
-
 def _columns(block: Columns, page: HtmlPage) -> Markup:
     shares = " ".join(f"minmax(0,{each:g}fr)" for each in block.shares)
     runs = (element("div", blocks_of(each, page)) for each in (block.left, block.right))
@@ -255,13 +201,8 @@ _SET: Mapping[type, Callable[[Any, HtmlPage], Markup]] = {
     Drawing: _drawing,
     Pictures: _pictures,
     Signature: _signature,
-    PlaceHeading: _stop,
-    WriteIn: _write_in,
-    CharacterBoxes: _boxes,
-    TickBoxes: _ticks,
-    DrawnBoxes: _drawn_ticks,
     Together: _group,
     Boxed: _group,
     Columns: _columns,
 }
-"""How each kind of block is set."""
+"""How each kind of block is set; what is filled in by hand stands on paper alone."""
