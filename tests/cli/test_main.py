@@ -25,7 +25,7 @@ SCRIPT = Path(sys.executable).with_name("witnessmark")
 COMMANDS = {
     "demo": (), "examine": (), "decode": (), "compare": (), "next": (), "report": (),
     "field-sheet": (), "picture-request": (), "masked-copy": (),
-    "decode-sheet": (), "profile": (),
+    "decode-sheet": (), "questions": (), "letter": (), "profile": (),
     "book": (
         "list", "show", "values", "search", "guess", "check", "new", "import", "upgrade",
         "coverage",
@@ -33,6 +33,8 @@ COMMANDS = {
     "case": ("new", "set", "undo", "history", "check", "upgrade"),
     "case add": ("reading", "look", "site", "photo", "paper", "statement"),
 }  # fmt: skip
+NOTED = {("letter",): "The letter holds the car's number in full.\n"}
+"""What a command says beside what it prints."""
 PATHS = tuple(
     (*name.split(), *part)
     for name, parts in COMMANDS.items()
