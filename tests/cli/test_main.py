@@ -79,7 +79,7 @@ def test_every_help_text_shows_an_example_that_works(type_in, demo_folder, tmp_p
         words = shlex.split(line)
         assert words[1 : 1 + len(path)] == list(path)
         ended = type_in(*words[1:])
-        assert (ended.code, ended.err) == (0, "")
+        assert (ended.code, ended.err) == (0, NOTED.get(path, ""))
 
 
 def test_the_commands_are_those_that_are_tested_here():
