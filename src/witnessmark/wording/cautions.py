@@ -6,7 +6,8 @@ instructs anybody to touch a number; nothing here names a person.
 
 from dataclasses import dataclass
 
-from witnessmark.catalogue import as_said, marked, said
+from witnessmark.catalogue import as_said, said
+from witnessmark.wording.word_tables import word_table
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,61 +26,12 @@ class Referral:
     matter: str
 
 
-NUMBERS_IN_FULL = marked(
-    "This report shows numbers in full and is meant for its intended users. Before any of "
-    "it is shown to others, mask the same characters in the text and in the pictures."
-)
-
-_CAUTIONS: tuple[Caution, ...] = (
-    Caution(
-        marked("Lifting"),
-        marked(
-            "Nobody goes under a car that stands on a jack alone: firm level ground, chocks, rated "
-            "stands, eye protection and a second person present."
-        ),
-    ),
-    Caution(
-        marked("Fuel and battery"),
-        marked(
-            "No lamp that can spark and no mains lead near the tank, the fuel lines or the "
-            "carburettors; the battery is isolated before anything is probed behind a "
-            "panel; the engine is cold and the keys are out."
-        ),
-    ),
-    Caution(
-        marked("Asbestos"),
-        marked(
-            "Brake and clutch dust, gaskets, bonnet linings and some undercoatings can "
-            "contain asbestos: never blow or brush the dust; wipe it wet or use a vacuum "
-            "cleaner of the right class, and wear a mask."
-        ),
-    ),
-    Caution(
-        marked("Lead"),
-        marked(
-            "Old paint, body solder and filler can contain lead: do not sand, scrape or "
-            "heat them to see better, and wash before eating."
-        ),
-    ),
-    Caution(
-        marked("Evidence"),
-        marked(
-            "No number, plate or rivet is abraded, brushed, polished, scraped, etched, heated, "
-            "loosened, bent or removed for an inspection. Photograph first; wipe with a solvent "
-            "only with the owner’s written consent and with photographs before and after. Etching "
-            "belongs to a laboratory."
-        ),
-    ),
-    Caution(
-        marked("Numbers in public"),
-        NUMBERS_IN_FULL,
-    ),
-)
+NUMBERS_IN_FULL = word_table("cautions")["Numbers in public"]
 
 
 def cautions() -> tuple[Caution, ...]:
     """What everybody is told before anything is touched."""
-    return tuple(Caution(as_said(each.heading), as_said(each.sentence)) for each in _CAUTIONS)
+    return tuple(Caution(as_said(h), as_said(s)) for h, s in word_table("cautions").items())
 
 
 def referral_heading() -> str:
@@ -118,26 +70,4 @@ def referral_sentences() -> tuple[str, ...]:
 
 def referrals() -> tuple[Referral, ...]:
     """Whom each matter belongs to."""
-    return (
-        Referral(
-            said("A lawyer at the car’s location"),
-            said("what the local law requires, and what may be said"),
-        ),
-        Referral(
-            said("The police"),
-            said("any question of theft or of an offence; their own examiner may look"),
-        ),
-        Referral(
-            said("The title or registration authority"),
-            said(
-                "what number the car should bear in law, and an assigned number where one is needed"
-            ),
-        ),
-        Referral(
-            said("A licensed appraiser"), said("what the car is worth under each proposition")
-        ),
-        Referral(
-            said("A forensic laboratory"),
-            said("whether earlier characters can be made visible; never to be tried in a workshop"),
-        ),
-    )
+    return tuple(Referral(as_said(w), as_said(m)) for w, m in word_table("referrals").items())

@@ -1,35 +1,10 @@
 """The ways in which a second proposition can be true, in plain words."""
 
-from witnessmark.catalogue import as_said, marked
+from witnessmark.catalogue import as_said
 from witnessmark.wording.names import plain_name
+from witnessmark.wording.word_tables import word_table
 
-WAY_WORDS = {
-    # how the structure came to be
-    "reshell": marked("another car’s, with this car’s parts moved onto it"),
-    "reshell changed": marked(
-        "another car’s, its number changed, with this car’s parts moved onto it"
-    ),
-    "other": marked("another whole car"),
-    "other changed": marked("another whole car, its number changed"),
-    "new": marked("a new one without a number"),
-    "new struck": marked("a new one on which the number was struck"),
-    "joined": marked("joined from two cars"),
-    # where a core came from
-    "first": marked("the first one"),
-    "suited": marked("from another car, chosen to fit"),
-    "donor": marked("from another car"),
-    "other car": marked("from the other car that stands here"),
-    "service": marked("supplied new in service"),
-    "exchange": marked("a factory exchange piece"),
-    # plates and papers
-    "later": marked("made later"),
-    # what was done to what is struck there
-    "made": marked("as it left the works"),
-    "struck openly": marked("struck in service"),
-    "struck to pass": marked("struck to pass as the first"),
-    "number struck": marked("the number alone struck to pass"),
-    "removed": marked("taken off"),
-}
+WAY_WORDS = word_table("way_words")
 
 
 def way_words(way: str) -> str:
