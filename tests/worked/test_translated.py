@@ -70,7 +70,6 @@ from witnessmark.wording import (
     Names,
     again_sentence,
     cautions,
-    conclusion_text,
     interest_statement,
     look_text,
     misfit_sentence,
@@ -87,6 +86,16 @@ from witnessmark.wording import (
     standing_sentence,
     steadiness_sentence,
     stop_sentence,
+)
+from witnessmark.wording.conclusions import (
+    band_sentence,
+    capped_sentence,
+    heading,
+    leading_sentence,
+    posterior_sentence,
+    split_sentence,
+    weight_sentence,
+    words_of,
 )
 
 
@@ -175,11 +184,24 @@ def sentences_of(opinion: Opinion) -> Iterator[str]:
             yield from (each.meaning for each in alternative.fields)
 
 
+SAID_OF_EACH = (
+    words_of,
+    weight_sentence,
+    band_sentence,
+    capped_sentence,
+    split_sentence,
+    posterior_sentence,
+)
+"""What is said of every conclusion."""
+
+
 def wording_of(opinion: Opinion) -> Iterator[str]:
     """Every sentence that the wording makes of an Opinion, and those that are fixed."""
     names = Names(opinion.names)
     for weighed in opinion.weighed:
-        yield from texts_of(conclusion_text(weighed, names))
+        yield heading(weighed, names)
+        yield from (say(weighed) for say in SAID_OF_EACH)
+        yield from map(leading_sentence, weighed.leading[:1])
         yield standing_sentence(weighed)
     yield from map(misfit_sentence, opinion.answer.misfits)
     yield from (texts for look in opinion.looks for texts in texts_of(look_text(look)))

@@ -60,18 +60,6 @@ def _two_figures(log10_ratio: float, *, up: bool) -> str:
     return f"{figures * 10**step_exponent:,}"
 
 
-def log10_text(log10_lr: float) -> str:
-    """A base-10 logarithm with its sign and two decimals, cut toward 0.
-
-    >>> log10_text(1.999), log10_text(-0.5), log10_text(0.0)
-    ('+1.99', '−0.50', '0.00')
-    """
-    cut = math.floor(abs(log10_lr) * 100 * (1 + FLOAT_NOISE)) / 100
-    if cut == 0:
-        return "0.00"
-    return f"{'+' if log10_lr > 0 else '−'}{cut:.2f}"
-
-
 def odds_text(odds: float) -> str:
     """Odds as people say them."""
     if odds >= 1:

@@ -7,7 +7,6 @@ last, and only where the examiner has stated prior odds.
 """
 
 from witnessmark.catalogue import as_said, said
-from witnessmark.outline.records import ConclusionText
 from witnessmark.weighing import (
     FEWEST_TURNED,
     Asked,
@@ -22,10 +21,8 @@ from witnessmark.wording.amounts import (
     Toward,
     clause,
     cut_odds_text,
-    log10_text,
     lr_text,
     odds_text,
-    sentence,
     times_text,
 )
 from witnessmark.wording.names import Names, plain_name
@@ -36,27 +33,6 @@ LEAST_SHARE = 0.05
 WAYS_TOLD = 3
 """Ways in which the second proposition may be true are told down to this share of it, and so
 many."""
-
-
-def conclusion_text(weighed: Weighed, names: Names) -> ConclusionText:
-    """The sentences of one conclusion."""
-    leading = weighed.leading[:1]
-    return ConclusionText(
-        heading=heading(weighed, names),
-        first=sentence(weighed.pair.first),
-        second=sentence(weighed.pair.second),
-        lr=lr_text(weighed.log10_lr),
-        log10_lr=log10_text(weighed.log10_lr),
-        lr_low="" if weighed.log10_lr_low is None else lr_text(weighed.log10_lr_low, Toward.DOWN),
-        lr_high="" if weighed.log10_lr_high is None else lr_text(weighed.log10_lr_high, Toward.UP),
-        words=words_of(weighed),
-        sentence=weight_sentence(weighed),
-        band=band_sentence(weighed),
-        leading=leading_sentence(leading[0]) if leading else "",
-        capped=capped_sentence(weighed),
-        split=split_sentence(weighed),
-        posterior=posterior_sentence(weighed),
-    )
 
 
 def heading(weighed: Weighed, names: Names) -> str:
