@@ -20,6 +20,7 @@ from witnessmark.cli.arguments import (
     ModelName,
     ModelYear,
     WorksName,
+    argument,
 )
 from witnessmark.cli.opening import (
     books_beside,
@@ -54,11 +55,7 @@ def compare(
     book: BookName,
     readings: Annotated[
         list[str],
-        typer.Argument(
-            metavar=f"{FORM}...",
-            help="At least two, each a mark and what it says.",
-            autocompletion=completing.pairs,
-        ),
+        argument(f"{FORM}...", "At least two, each a mark and what it says.", completing.pairs),
     ],
     year: ModelYear = None,
     model: ModelName = "",

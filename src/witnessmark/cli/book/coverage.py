@@ -3,13 +3,11 @@
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
 from witnessmark.answers.books_listed import listed_book, listed_books, render_listed
 from witnessmark.bookmaking.listing import BookListed, list_book
 from witnessmark.bookmaking.listing_page import render_listing_page
 from witnessmark.catalogue import counted
-from witnessmark.cli.arguments import AsJson
+from witnessmark.cli.arguments import AsJson, argument, option
 from witnessmark.cli.opening import opened_book
 from witnessmark.cli.problems import NotOverwritten
 from witnessmark.cli.terminal import print_line, print_outline, print_record, refuse
@@ -27,14 +25,9 @@ Example:
 
 
 def book_coverage(
-    book: Annotated[
-        str, typer.Argument(metavar="[BOOK]", help="A code book: its name, or its folder.")
-    ] = "",
+    book: Annotated[str, argument("[BOOK]", "A code book: its name, or its folder.")] = "",
     json: AsJson = False,
-    write: Annotated[
-        Path | None,
-        typer.Option("--write", metavar="FILE", help="Write the full page as Markdown."),
-    ] = None,
+    write: Annotated[Path | None, option("FILE", "Write the full page as Markdown.")] = None,
 ) -> None:
     """Count the rows of one book, or of all shipped ones."""
     opened = (opened_book(book),) if book else _shipped()

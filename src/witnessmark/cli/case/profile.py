@@ -18,6 +18,7 @@ from witnessmark.casefile.profile import (
     unfit_profile,
 )
 from witnessmark.catalogue import said
+from witnessmark.cli.arguments import option
 from witnessmark.cli.problems import NotAllowed, NotWritable, typed, why
 from witnessmark.cli.terminal import print_line, print_outline, refuse
 from witnessmark.cli.writing import read_named, write_or_refuse
@@ -75,27 +76,16 @@ def kept_profile() -> Profile | None:
 
 
 def profile(
-    name: Annotated[str | None, typer.Option("--name", metavar="NAME", help="Full name.")] = None,
-    qualifications: Annotated[
-        str | None, typer.Option("--qualifications", metavar="TEXT", help="What qualifies you.")
-    ] = None,
-    firm: Annotated[
-        str | None, typer.Option("--firm", metavar="NAME", help="The firm that reports.")
-    ] = None,
-    address: Annotated[
-        str | None, typer.Option("--address", metavar="TEXT", help="Its address.")
-    ] = None,
-    telephone: Annotated[
-        str | None, typer.Option("--telephone", metavar="NUMBER", help="Its telephone number.")
-    ] = None,
+    name: Annotated[str | None, option("NAME", "Full name.")] = None,
+    qualifications: Annotated[str | None, option("TEXT", "What qualifies you.")] = None,
+    firm: Annotated[str | None, option("NAME", "The firm that reports.")] = None,
+    address: Annotated[str | None, option("TEXT", "Its address.")] = None,
+    telephone: Annotated[str | None, option("NUMBER", "Its telephone number.")] = None,
     declared_interest: Annotated[
         str | None,
         typer.Option(INTEREST, metavar="TEXT", help="Interest in cars, sales or owners."),
     ] = None,
-    compensation: Annotated[
-        str | None,
-        typer.Option("--compensation", metavar="TEXT", help="How the fee is worked out."),
-    ] = None,
+    compensation: Annotated[str | None, option("TEXT", "How the fee is worked out.")] = None,
     fee_depends: Annotated[
         bool | None,
         typer.Option(

@@ -3,8 +3,7 @@
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
+from witnessmark.cli.arguments import option
 from witnessmark.cli.cases import Examined, examined_case
 from witnessmark.cli.document.report import report_of
 from witnessmark.cli.problems import NothingThere, NotWritable, why
@@ -29,12 +28,8 @@ CARS = ("clean", "no-papers", "panel", "altered", "swapped", "dressed")
 
 
 def demo(
-    out: Annotated[
-        Path, typer.Option("--out", metavar="DIR", help="The folder to write into.")
-    ] = Path("out/demo"),
-    cars: Annotated[
-        Path | None, typer.Option("--cars", metavar="DIR", help="The folder that holds the cars.")
-    ] = None,
+    out: Annotated[Path, option("DIR", "The folder to write into.")] = Path("out/demo"),
+    cars: Annotated[Path | None, option("DIR", "The folder that holds the cars.")] = None,
 ) -> None:
     """Examine and report on each of the six cars."""
     folder = cars or _cars_folder()

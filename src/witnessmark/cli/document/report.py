@@ -5,9 +5,14 @@ from datetime import date
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
-from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
+from witnessmark.cli.arguments import (
+    CasePath,
+    LanguageOption,
+    OutOption,
+    PaperName,
+    PaperOption,
+    option,
+)
 from witnessmark.cli.cases import Examined, examined_case
 from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, write_named
 from witnessmark.cli.problems import NotAllowed, NothingThere, typed
@@ -48,17 +53,11 @@ def report(
     out: OutOption = None,
     paper: PaperOption = PaperName.A4,
     supplement_to: Annotated[
-        Path | None,
-        typer.Option("--supplement-to", metavar="FILE", help="The Opinion (JSON) kept at issue."),
+        Path | None, option("FILE", "The Opinion (JSON) kept at issue.")
     ] = None,
-    because: Annotated[
-        str, typer.Option("--because", metavar="TEXT", help="The reason for the supplement.")
-    ] = "",
+    because: Annotated[str, option("TEXT", "The reason for the supplement.")] = "",
     language: LanguageOption = None,
-    html: Annotated[
-        Path | None,
-        typer.Option("--html", metavar="FILE", help="The report for a browser, as well."),
-    ] = None,
+    html: Annotated[Path | None, option("FILE", "The report for a browser, as well.")] = None,
 ) -> None:
     """Write one report or supplement, whole or not at all."""
     issued = _issued(supplement_to, because)

@@ -4,11 +4,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Annotated
 
-import typer
-
-from witnessmark.casefile import AttachmentSeen, SiteSeen, SiteState
+from witnessmark.casefile import SiteSeen, SiteState
 from witnessmark.catalogue import said
-from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.arguments import CasePath, argument, option
 from witnessmark.cli.entry.draft import (
     CaseDraft,
     Entered,
@@ -36,30 +34,15 @@ EXAMPLE = "seat pan=not accessible"
 
 def add_site(
     case: CasePath,
-    sites: Annotated[
-        list[str], typer.Argument(metavar=f"{FORM}...", help="Places, and how each ended.")
-    ],
-    reason: Annotated[
-        str, typer.Option("--reason", metavar="TEXT", help="Why it was not read.")
-    ] = "",
+    sites: Annotated[list[str], argument(f"{FORM}...", "Places, and how each ended.")],
+    reason: Annotated[str, option("TEXT", "Why it was not read.")] = "",
     attachment: Annotated[
-        str,
-        typer.Option(
-            "--attachment",
-            metavar="WORDS",
-            help="in place, present but detached, or the car has no such part.",
-        ),
+        str, option("WORDS", "in place, present but detached, or the car has no such part.")
     ] = "",
     photo: Photos = None,
 ) -> None:
     """Enter how places ended."""
-    fields = options(
-        reason=("--reason", reason),
-        attachment=("--attachment", attachment),
-        exhibits=("--photo", photo),
-    )
-    if "attachment" in fields:
-        fields["attachment"] = in_words(fields["attachment"], AttachmentSeen)
+    fields = options(reason=reason, attachment=attachment, exhibits=photo)
 
     def enter(draft: CaseDraft) -> Sequence[str]:
         told = []

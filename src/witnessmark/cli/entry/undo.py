@@ -3,12 +3,10 @@
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
 from witnessmark.casefile.folder import document_of, read_document
 from witnessmark.casefile.revisions import Alteration
 from witnessmark.catalogue import said
-from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.arguments import CasePath, option
 from witnessmark.cli.entry.draft import now, settled, who_types, writing_alone
 from witnessmark.cli.terminal import print_line, refuse
 from witnessmark.problem import Problem
@@ -25,10 +23,7 @@ Example:
 
 def case_undo(
     case: CasePath,
-    to: Annotated[
-        int | None,
-        typer.Option("--to", metavar="N", min=1, help="Back to what it was at revision N."),
-    ] = None,
+    to: Annotated[int | None, option("N", "Back to what it was at revision N.", min=1)] = None,
 ) -> None:
     """Take back the last change that stands."""
     document = document_of(Path(case))
