@@ -4,7 +4,7 @@ import csv
 from functools import cache
 from pathlib import Path
 
-FOLDER = Path(__file__).with_name("tables")
+FOLDER = Path(__file__).with_name("words")
 
 
 @cache
