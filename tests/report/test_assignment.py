@@ -19,8 +19,8 @@ from witnessmark.report.sections.assignment import (
     report_name,
     sum_blocks,
 )
+from witnessmark.report.sections.closing import statement_section, version_facts
 from witnessmark.report.sections.matter import Matter
-from witnessmark.report.sections.statement import statement_section, version_facts
 
 _opened = open_book(find_book("tarvane-1952-1961")).book
 assert _opened is not None

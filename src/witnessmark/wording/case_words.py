@@ -1,8 +1,9 @@
 """What a case calls its fields and questions, and how the metal looked, as a page says it."""
 
-from witnessmark.casefile.records import LookClass
+from witnessmark.casefile.records import LookClass, Vouched
 from witnessmark.catalogue import as_said, marked, said
 from witnessmark.weighing import Asked
+from witnessmark.wording.amounts import clause
 from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.terms import term
 from witnessmark.wording.word_tables import word_table
@@ -61,3 +62,17 @@ def question_words(question: str, names: Names) -> str:
     if not about:
         return as_said(QUESTION_WORDS[kind])
     return said("{item}: {value}", item=as_said(QUESTION_WORDS[kind]), value=names.any(about))
+
+
+def vouched_sentence(vouched: Vouched) -> str:
+    """One row, who answers for it, and why.
+
+    >>> vouched_sentence(Vouched(row="paint:17", by="IL", reason="Seen nine times."))
+    'The row paint:17 of the code book is from memory and vouched for by IL: Seen nine times.'
+    """
+    return said(
+        "The row {row} of the code book is from memory and vouched for by {name}: {reason}.",
+        row=vouched.row,
+        name=clause(vouched.by),
+        reason=clause(vouched.reason),
+    )

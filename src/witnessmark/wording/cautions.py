@@ -41,31 +41,7 @@ def referral_heading() -> str:
 
 def referral_sentences() -> tuple[str, ...]:
     """What a number that looks altered says and does not say, and what is left undone till then."""
-    return (
-        said(
-            "At least one place on this car is noted as disturbed, or a number of the part "
-            "that bears its identity is missing, has been removed or differs. This is a "
-            "statement about metal and characters. It says nothing about who did anything, "
-            "when or why."
-        ),
-        said(
-            "There are honest causes: a service part, a correction at the works, a machined face "
-            "cut again during an overhaul, a plate refitted after paint, a number struck again "
-            "with an authority’s permission. The owner should be offered the chance to explain and "
-            "to show papers, and a reply belongs in this report."
-        ),
-        said(
-            "In most places it is an offence to remove or alter an identification number, "
-            "and often to deal in a car or part on which that is known to have been done. "
-            "The rules differ from place to place, and applying them is a matter for a "
-            "lawyer, not for this report."
-        ),
-        said(
-            "Until advice has been taken: do not clean, repair, refit or remove anything; "
-            "keep notes, photographs and papers as they are; confront nobody; publish "
-            "nothing; and complete no transfer that depends on the number."
-        ),
-    )
+    return tuple(map(as_said, word_table("altered").values()))
 
 
 def referrals() -> tuple[Referral, ...]:

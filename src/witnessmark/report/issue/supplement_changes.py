@@ -11,34 +11,35 @@ from enum import StrEnum
 from typing import Any
 
 from witnessmark.casefile.records import Casefile
+from witnessmark.catalogue import marked
 from witnessmark.documents.open_row import OpenRow
 from witnessmark.report.issue.supplement_words import UNNAMED, entry_text, value_text
 from witnessmark.wording import Names
 
 
 class ChangeKind(StrEnum):
-    """How an entry of the case changed."""
+    """How an entry of the case changed, as a page says it."""
 
-    ADDED = "added"
-    WITHDRAWN = "withdrawn"
-    CHANGED = "changed"
+    ADDED = marked("Added")
+    WITHDRAWN = marked("Withdrawn")
+    CHANGED = marked("Changed")
 
 
 class CasePart(StrEnum):
-    """The parts of a case whose changes are told."""
+    """The parts of a case whose changes are told, as a page names them."""
 
-    CLAIM = "claim"
-    STATEMENT = "statement"
-    ASSIGNMENT = "assignment"
-    VISIT = "visit"
-    SITE = "site"
-    READING = "reading"
-    LOOK = "look"
-    PAPER = "paper"
-    TITLE = "title"
-    EXHIBIT = "exhibit"
-    CIRCUMSTANCES = "circumstances"
-    OTHER = "case"
+    CLAIM = marked("The claim")
+    STATEMENT = marked("Statement")
+    ASSIGNMENT = marked("The assignment")
+    VISIT = marked("The visit")
+    SITE = marked("Site")
+    READING = marked("Reading")
+    LOOK = marked("Look")
+    PAPER = marked("Paper")
+    TITLE = marked("The title")
+    EXHIBIT = marked("Exhibit")
+    CIRCUMSTANCES = marked("What is taken as known")
+    OTHER = marked("The case")
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,10 +9,15 @@ from witnessmark.catalogue import as_said, said
 from witnessmark.documents.open_row import OpenRow
 from witnessmark.examination.disclosure import BY_WORDS
 from witnessmark.wording import Names, date_text, moment_text
-from witnessmark.wording.case_words import feature_word, field_word, look_word, question_words
+from witnessmark.wording.case_words import (
+    feature_word,
+    field_word,
+    look_word,
+    question_words,
+    vouched_sentence,
+)
 from witnessmark.wording.conclusions import row_words
 from witnessmark.wording.terms import term
-from witnessmark.wording.vouching import vouched_sentence
 
 UNNAMED = Names()
 """Every id is read as words."""

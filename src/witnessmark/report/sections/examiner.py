@@ -7,7 +7,7 @@ from witnessmark.examination.read_alone import ReadAlone, differing
 from witnessmark.outline.records import Block, Heading, Paragraph, Section, Table, TableCell
 from witnessmark.reading.records import Cell, CellKind
 from witnessmark.report.sections.reading import meaning_cell
-from witnessmark.report.sections.site import unseen_way
+from witnessmark.report.sections.seen import unseen_way
 from witnessmark.weighing import capped
 from witnessmark.wording import Names, lr_text
 from witnessmark.wording.amounts import capital, clause
