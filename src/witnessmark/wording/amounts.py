@@ -16,7 +16,7 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 from enum import StrEnum
 
-from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
+from witnessmark.catalogue import all_of, as_said, counted, in_a_row, marked, said
 from witnessmark.day_words import date_text
 
 FLOAT_NOISE = 1e-12
@@ -153,15 +153,8 @@ def number_text(number: int) -> str:
     return as_said(SMALL_NUMBERS[number]) if 0 <= number < len(SMALL_NUMBERS) else str(number)
 
 
-def listed(names: tuple[str, ...]) -> str:
-    """Names as a sentence lists them.
-
-    >>> listed(("plate",)), listed(("plate", "frame", "engine"))
-    ('plate', 'plate, frame and engine')
-    """
-    if len(names) < 2:
-        return "".join(names)
-    return said("{words} and {last}", words=in_a_row(names[:-1], ", "), last=names[-1])
+listed = all_of
+"""Names as a sentence lists them."""
 
 
 def in_numbers(numbers: Iterable[int]) -> str:

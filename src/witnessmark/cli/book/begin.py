@@ -20,7 +20,7 @@ from witnessmark.bookmaking.new_book import (
 from witnessmark.casefile import who_wrote
 from witnessmark.cli.arguments import argument, option
 from witnessmark.cli.problems import NotAllowed, NotOverwritten, NotWritable, typed, why
-from witnessmark.cli.terminal import print_outline, refuse
+from witnessmark.cli.terminal import known, print_outline, refuse
 from witnessmark.cli.writing import only_writer
 from witnessmark.outline.records import Fact, Facts, Outline, Paragraph
 from witnessmark.problem import Problem
@@ -69,9 +69,7 @@ def book_new(
     if problems:
         refuse(problems)
     texts = render_new_book(book)
-    fault = _write(folder, texts)
-    if fault is not None:
-        refuse((fault,))
+    known(_write(folder, texts))
     _show(folder, book.title, len(texts))
 
 

@@ -12,7 +12,7 @@ from witnessmark.casefile import who_wrote
 from witnessmark.catalogue import counted
 from witnessmark.cli.arguments import argument, option
 from witnessmark.cli.problems import ChangedMeanwhile, NotWritable, why
-from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
+from witnessmark.cli.terminal import known, print_line, print_outline, refuse, show_problems
 from witnessmark.cli.writing import only_writer, write_whole
 from witnessmark.codebook import open_book
 from witnessmark.outline.records import Outline, Paragraph
@@ -64,11 +64,9 @@ def _write(folder: Path, joined: Joined) -> None:
             if open_book(folder).sha256 != joined.of_book:
                 refuse((_changed(folder),))
             joined.path.parent.mkdir(exist_ok=True)
-            problem = write_whole(joined.path, joined.text.encode("utf-8"))
+            known(write_whole(joined.path, joined.text.encode("utf-8")))
     except OSError as fault:
         refuse((NotWritable(Source(""), str(joined.path.parent), why(fault)),))
-    if problem is not None:
-        refuse((problem,))
 
 
 def _changed(folder: Path) -> ChangedMeanwhile:

@@ -20,11 +20,10 @@ from witnessmark.casefile.profile import (
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import option
 from witnessmark.cli.problems import NotAllowed, NotWritable, typed, why
-from witnessmark.cli.terminal import print_line, print_outline, refuse
+from witnessmark.cli.terminal import known, print_line, print_outline, refuse
 from witnessmark.cli.writing import read_named, write_or_refuse
 from witnessmark.documents.utf8 import decode_text
 from witnessmark.outline.records import Fact, Facts, Outline
-from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.wording.case_words import field_word
 
@@ -66,10 +65,7 @@ def kept_profile() -> Profile | None:
         return None
     except OSError as fault:
         refuse((CaseUnreadable(Source(str(path)), why(fault)),))
-    text = decode_text(content, str(path))
-    if isinstance(text, Problem):
-        refuse((text,))
-    parsed = parse_profile(text, str(path))
+    parsed = parse_profile(known(decode_text(content, str(path))), str(path))
     if parsed.problems:
         refuse(parsed.problems)
     return parsed.profile

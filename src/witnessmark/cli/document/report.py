@@ -14,7 +14,7 @@ from witnessmark.cli.arguments import (
     option,
 )
 from witnessmark.cli.cases import Examined, examined_case
-from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, write_named
+from witnessmark.cli.document.printing import form_of, refuse_what_is_no_document, write_named
 from witnessmark.cli.problems import NotAllowed, NothingThere, typed
 from witnessmark.cli.terminal import refuse, show_problems
 from witnessmark.cli.writing import read_named
@@ -67,7 +67,7 @@ def report(
     examined = examined_case(case)
     case_id = examined.opinion.casefile.id
     path = out or Path(f"{case_id}-supplement.pdf" if issued else f"{case_id}.pdf")
-    refuse_what_is_not_ours(path)
+    refuse_what_is_no_document(path)
     show_problems(examined.left_out)
     if issued is None:
         _write_report(examined, path, html, paper)
@@ -87,10 +87,10 @@ def _write_report(examined: Examined, path: Path, html: Path | None, paper: Pape
     """The report, its annex in both forms, and the report for a browser where one was asked for."""
     behind = path.with_name(f"{path.stem}-annex{path.suffix}")
     read = behind.with_suffix(".html")
-    refuse_what_is_not_ours(behind)
-    refuse_what_is_not_ours(read, OPENING)
+    refuse_what_is_no_document(behind)
+    refuse_what_is_no_document(read, OPENING)
     if html is not None:
-        refuse_what_is_not_ours(html, OPENING, "--html")
+        refuse_what_is_no_document(html, OPENING, "--html")
         if html in (path, behind, read):
             reason = "is where another of these documents goes"
             refuse((NotAllowed(Source("--html"), str(html), reason, "a file name of its own"),))

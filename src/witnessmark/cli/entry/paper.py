@@ -76,7 +76,7 @@ def _put(
 ) -> int | None:
     """Put the state at the entry of this paper, or add one; gives which it is, None where
     something is at fault."""
-    name, faults = str(pair.left.value), len(draft.problems)
+    name = str(pair.left.value)
     state = {"state": in_words(pair.right, PaperState), **fields}
     marks = () if "kind" in fields else draft.book.marks_named(name, draft.context)
     mark = marks[0].id if len(marks) == 1 else ""
@@ -95,9 +95,5 @@ def _put(
         }
         rows = [{field: each.value for field, each in row.items()} for row in says]
         state["says"] = Entered(rows, says[0]["item"].source)
-    if at < len(entries):
-        draft.put("papers", at, state)
-    else:
-        own = {} if mark else {"name": pair.left}
-        draft.add("papers", Paper, {"mark": replace(pair.left, value=mark), **own, **state})
-    return at if len(draft.problems) == faults else None
+    own = {"mark": replace(pair.left, value=mark)} | ({} if mark else {"name": pair.left})
+    return draft.enter("papers", at, Paper, own, state)

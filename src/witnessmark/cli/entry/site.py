@@ -60,15 +60,11 @@ def add_site(
 def _put(draft: CaseDraft, pair: EnteredPair, fields: Mapping[str, Entered]) -> int | None:
     """Put the state at the entry of the place or the mark that is named, or add one; gives which
     it is, None where something is at fault."""
-    place, faults = placed(draft, pair.left), len(draft.problems)
+    place = placed(draft, pair.left)
     if place is None:
         return None
     state = {"state": in_words(pair.right, SiteState), **fields}
     entries = draft.casefile.sites
     at = next((n for n, e in enumerate(entries) if (e.site, e.mark) == place), len(entries))
-    if at < len(entries):
-        draft.put("sites", at, state)
-    else:
-        site, mark = (replace(pair.left, value=each) for each in place)
-        draft.add("sites", SiteSeen, {"site": site, "mark": mark, **state})
-    return at if len(draft.problems) == faults else None
+    site, mark = (replace(pair.left, value=each) for each in place)
+    return draft.enter("sites", at, SiteSeen, {"site": site, "mark": mark}, state)

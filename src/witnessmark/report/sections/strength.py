@@ -16,6 +16,7 @@ from witnessmark.outline.records import (
 from witnessmark.report.sections.answered import about_words, is_declared, strength
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.seen import part_seen, unseen_words
+from witnessmark.report.sections.weight import LEAST_LOG10_LR
 from witnessmark.weighing import FEWEST_TURNED, Asked, Weighed
 from witnessmark.wording import (
     Favours,
@@ -35,8 +36,6 @@ from witnessmark.wording.conclusions import (
     split_sentence,
 )
 
-LEAST_LOG10_LR = 0.0414
-"""log10 of 1.1: a step of less than a tenth in the ratio is counted, not listed."""
 STRONGEST = 3
 
 
