@@ -5,7 +5,7 @@ from typing import Annotated
 
 from witnessmark.cli.arguments import option
 from witnessmark.cli.cases import Examined, examined_case
-from witnessmark.cli.document.report import report_of
+from witnessmark.cli.document.report import to_print
 from witnessmark.cli.problems import NothingThere, NotWritable, why
 from witnessmark.cli.shipped import shipped_folder
 from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
@@ -66,9 +66,10 @@ def _make_folder(out: Path) -> None:
 def _write(car: str, examined: Examined, out: Path) -> tuple[Path, Path]:
     """Report, annex and Opinion of one car, all rendered before any is written."""
     report, opinion = out / f"{car}.pdf", out / f"{car}.json"
-    content, annex = report_of(examined)
+    order = to_print(examined)
+    annex = order.annex()
     contents = {
-        report: content,
+        report: order.report().pdf,
         out / f"{car}-annex.pdf": annex.pdf,
         out / f"{car}-annex.html": annex.html,
         opinion: render_opinion(examined.opinion).encode(),
