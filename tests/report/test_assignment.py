@@ -12,7 +12,7 @@ from witnessmark.codebook import find_book, open_book
 from witnessmark.examination.made_with import made_with
 from witnessmark.outline.records import Outline, Section
 from witnessmark.report import report_text
-from witnessmark.report.issue.at_issue import NOT_ISSUED
+from witnessmark.report.issue.issued import NOT_ISSUED
 from witnessmark.report.sections.assignment import (
     assignment_section,
     issue_facts,

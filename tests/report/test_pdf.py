@@ -25,7 +25,7 @@ from witnessmark.catalogue import Catalogue
 from witnessmark.codebook import CodeBook, find_book, open_book
 from witnessmark.examination import Disclosed, Opinion
 from witnessmark.report import build_outline, render_report
-from witnessmark.report.issue.at_issue import case_attachment
+from witnessmark.report.issue.issued import case_attachment
 from witnessmark.report.press.coverage import covered, font_files, showable
 from witnessmark.report.press.pictures import (
     LONGEST_SIDE,

@@ -20,7 +20,7 @@ from tests.worked.opened import (
 from witnessmark.casefile import Seen
 from witnessmark.examination.read_alone import read_alone
 from witnessmark.report import report_text
-from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
+from witnessmark.report.issue.issued import NOT_ISSUED, AtIssue
 from witnessmark.report.outline import build_annex
 from witnessmark.weighing import Asked, MisfitKind, Standing, capped
 from witnessmark.wording import (

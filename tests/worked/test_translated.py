@@ -51,8 +51,7 @@ from witnessmark.outline.records import Block, Drawing, Table, TableCell
 from witnessmark.outline.text import text_lines
 from witnessmark.plan import visit_plan
 from witnessmark.report import Outline, build_outline
-from witnessmark.report.issue.at_issue import AtIssue, at_issue
-from witnessmark.report.issue.issued import issued_of, opinion_digest
+from witnessmark.report.issue.issued import AtIssue, at_issue, issued_of, opinion_digest
 from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.mask.copied import masked_copy
 from witnessmark.report.mask.opinion import masked

@@ -164,11 +164,6 @@ def beside_claim(spans: tuple[DateSpan, ...], claimed: DateSpan) -> str:
     return _beyond(off, of) if off else said("consistent with {window}", window=of)
 
 
-def from_memory() -> str:
-    """A lag that rests on memory gives no window."""
-    return said("no window is drawn: the book’s is from memory only")
-
-
 def site_words(state: SiteState) -> str:
     """Why no date was read at a place, in a few words."""
     return {
@@ -190,11 +185,6 @@ def paper_words(state: PaperState) -> str:
         PaperState.LOST: said("the paper is said to be lost"),
         PaperState.NOT_ASKED_FOR: said("the paper was not asked for"),
     }[state]
-
-
-def nothing_there_words() -> str:
-    """The mark was read, and nothing of it stands in this field."""
-    return said("nothing is where it should be")
 
 
 def no_date_words(found: Showing) -> str:

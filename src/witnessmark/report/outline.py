@@ -16,7 +16,7 @@ from witnessmark.outline.records import (
     Section,
     Together,
 )
-from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
+from witnessmark.report.issue.issued import NOT_ISSUED, AtIssue
 from witnessmark.report.records import Picture
 from witnessmark.report.sections.appendix import appendix_section
 from witnessmark.report.sections.assignment import assignment_section, report_number

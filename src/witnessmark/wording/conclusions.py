@@ -27,7 +27,7 @@ from witnessmark.wording.amounts import (
 )
 from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.verbal_scale import Favours, verbal_equivalent
-from witnessmark.wording.ways import way_words
+from witnessmark.wording.word_tables import word_table
 
 LEAST_SHARE = 0.05
 WAYS_TOLD = 3
@@ -221,3 +221,25 @@ def posterior_sentence(weighed: Weighed) -> str:
         prior=odds_text(weighed.prior_odds),
         posterior=cut_odds_text(weighed.posterior_odds),
     )
+
+
+WAY_WORDS = word_table("way_words")
+
+
+def way_words(way: str) -> str:
+    """A way as a sentence names it; origin and hand are joined.
+
+    >>> way_words("service, struck openly")
+    'supplied new in service, struck in service'
+    >>> way_words("donor, made")
+    'from another car'
+    """
+    origin, _, hand = way.partition(", ")
+    told = [_words(origin)]
+    if hand and hand != "made":
+        told.append(_words(hand))
+    return ", ".join(told)
+
+
+def _words(name: str) -> str:
+    return as_said(WAY_WORDS[name]) if name in WAY_WORDS else plain_name(name)

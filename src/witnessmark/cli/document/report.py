@@ -17,8 +17,13 @@ from witnessmark.cli.document.printing import form_of, refuse_what_is_no_documen
 from witnessmark.cli.problems import NotAllowed, NothingThere, typed
 from witnessmark.cli.terminal import refuse, show_problems
 from witnessmark.cli.writing import read_named
-from witnessmark.report.issue.at_issue import at_issue, case_attachment
-from witnessmark.report.issue.issued import Issued, not_the_next_issue, parse_issued
+from witnessmark.report.issue.issued import (
+    Issued,
+    at_issue,
+    case_attachment,
+    not_the_next_issue,
+    parse_issued,
+)
 from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.press.html.page import OPENING
 from witnessmark.report.press.render import ToPrint, print_outline

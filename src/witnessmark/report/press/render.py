@@ -9,7 +9,7 @@ from witnessmark.catalogue import said, speaking
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.outline.records import Outline
-from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
+from witnessmark.report.issue.issued import NOT_ISSUED, AtIssue
 from witnessmark.report.outline import build_annex, build_outline
 from witnessmark.report.press.coverage import showable
 from witnessmark.report.press.html.page import write_html

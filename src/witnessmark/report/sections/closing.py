@@ -16,7 +16,7 @@ from witnessmark.outline.records import (
     Table,
     TableCell,
 )
-from witnessmark.report.issue.at_issue import AtIssue
+from witnessmark.report.issue.issued import AtIssue
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.photo import grouped
 from witnessmark.wording import (
