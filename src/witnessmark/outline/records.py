@@ -219,18 +219,18 @@ class DrawnBoxes:
     kind: Literal["drawn_boxes"] = "drawn_boxes"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
     """What is done at one place of a walk: its number (empty where it has none), its name, a word
     beside that for one of the best looks, the way to it, how it ended (ticked at the top right),
     and the rest."""
 
-    number: str
     name: str
-    note: str
-    way: Facts | None
-    ended: TickBoxes | None
     blocks: tuple["Block", ...]
+    number: str = ""
+    note: str = ""
+    way: Facts | None = None
+    ended: TickBoxes | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,6 @@
 """The sentences of a request for pictures, to somebody who need be no mechanic."""
 
-from witnessmark.catalogue import as_said, counted, said
-from witnessmark.wording.word_tables import word_table
+from witnessmark.catalogue import counted, said
 
 
 def asked() -> str:
@@ -45,24 +44,47 @@ def map_told(number: int) -> str:
 
 def kept_as_it_is() -> tuple[str, ...]:
     """What is never done for a picture, and how to stay safe beside the car."""
-    return _of("kept as it is")
+    return (
+        said("Clean, scrape, polish, chalk, loosen and remove nothing."),
+        said("Do not go under the car, lift it or reach below it."),
+        said("Engine off and cold; no flame near fuel or battery."),
+        said("Leave old felt and dust alone: they can hold asbestos or lead."),
+    )
 
 
 def framing() -> tuple[str, ...]:
     """How to frame and light a place."""
-    return _of("framing")
+    return (
+        said("First the whole panel or part, so that a stranger sees where on the car it is."),
+        said("Then close and square on, all of it sharp, with metal on every side."),
+        said("Then twice in raking light: a torch held low, first from one side, then another."),
+        said("In one of them a ruler or a coin beside the place, never over it."),
+        said("Do not turn, crop or edit a picture."),
+    )
 
 
 def sending() -> tuple[str, ...]:
     """How the pictures come to the examiner."""
-    return _of("sending")
+    return (
+        said("Send the files in full size, with the number of each, the day and who took them."),
+        said("Keep numbers and papers off public pages."),
+    )
 
 
 def message_rules() -> tuple[str, ...]:
     """How, what never, and how to send it, in a few lines."""
-    return _of("message rules")
-
-
-def _of(rule: str) -> tuple[str, ...]:
-    """The sentences of one kind."""
-    return tuple(as_said(each) for each, of in word_table("pictures").items() if of == rule)
+    return (
+        said(
+            "Each place: the whole part, then close and square on, then twice with a torch held "
+            "low beside it, once with a ruler or a coin. Please do not turn, crop or edit."
+        ),
+        said(
+            "Clean, scrape, loosen and remove nothing. Do not go under the car. Engine off and "
+            "cold, no flame near fuel, and leave old felt and dust alone: it can contain asbestos "
+            "or lead."
+        ),
+        said(
+            "Send the files in full size with their numbers and the day. Please keep pictures of "
+            "numbers and papers off public pages."
+        ),
+    )
