@@ -16,7 +16,7 @@ msgstr ""
 "Language: de\n"
 "Content-Type: text/plain; charset=UTF-8\n"
 
-msgid "this car was built with the claimed {item}"
+msgid "the claimed car was built with the claimed {item}"
 msgstr "dieses Auto wurde wie angegeben gebaut: {item}"
 
 msgid "Configuration: {item}"

@@ -386,8 +386,9 @@ def test_each_claimed_code_is_a_question_of_its_own():
     car = claiming(ALIKE, equipment=TWO)
     codes = of_codes(car)
     assert [each.pair.first for each in codes] == [
-        "this car was built with the claimed equipment code (automatic gearbox)",
-        "this car was built with the claimed equipment code (larger engine 1700 1800 or 2000)",
+        "the claimed car was built with the claimed equipment code (automatic gearbox)",
+        "the claimed car was built with the claimed equipment code "
+        "(larger engine 1700 1800 or 2000)",
     ]
     assert all(each.log10_lr > 1 for each in codes)
     named = {names_of_question(each.question, each.about)[0] for each in codes}

@@ -33,14 +33,14 @@ from witnessmark.outline.records import (
     Together,
 )
 from witnessmark.report.outline import build_annex, build_outline
-from witnessmark.report.sections.answered import SUPPORTED, about_words
+from witnessmark.report.sections.answered import SUPPORTED
 from witnessmark.report.sections.matter import FOUND, OPEN, PLACES, STORY, STRENGTH
 from witnessmark.report.sheets.decode_sheet import build_decode_sheet
 from witnessmark.report.sheets.examined import examined_in_short
 from witnessmark.report.sheets.next_looks import next_looks
 from witnessmark.weighing import answer
 from witnessmark.wording import Favours, Names
-from witnessmark.wording.conclusions import heading
+from witnessmark.wording.conclusions import about_words, heading
 
 PRINTED = date(2026, 11, 25)
 SHORT = 30

@@ -17,12 +17,13 @@ from witnessmark.examination import car_marks
 from witnessmark.examination.looks import looks_left
 from witnessmark.examination.papers import HELD
 from witnessmark.outline.records import Bullets, Facts, Table
-from witnessmark.report.sections.answered import about_words, concluded
+from witnessmark.report.sections.answered import concluded
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.open import open_section
 from witnessmark.report.sections.strength import strength_section
 from witnessmark.weighing import Standing
 from witnessmark.wording.amounts import capital, sentence
+from witnessmark.wording.conclusions import about_words
 
 DEMONSTRATED = tuple(sorted(each.parent.name for each in DEMO.glob("*/case.json")))
 CARS = (*STANDARD, *DEMONSTRATED)

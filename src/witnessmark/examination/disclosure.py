@@ -32,8 +32,6 @@ from witnessmark.weighing import (
 AGREEING_LOG10 = 1.0
 """A statement agrees where the LR is 10 or more, and nothing on that piece does not fit."""
 
-DECLARED = frozenset({OriginSaid.ANOTHER_CARS, OriginSaid.SUPPLIED_NEW, OriginSaid.MADE_LATER})
-"""Origins that say what stands there; “replaced” only says what does not, and can but agree."""
 FOUND_SO = (DisclosureOutcome.AGREES, DisclosureOutcome.AS_DECLARED)
 
 BY_WORDS = {
@@ -156,8 +154,8 @@ def _outcome(found: _Found, origin: OriginSaid) -> DisclosureOutcome:
         return DisclosureOutcome.OPEN
     if found.supports != (origin is OriginSaid.FIRST):
         return DisclosureOutcome.DIFFERS
-    is_declared = origin in DECLARED
-    return DisclosureOutcome.AS_DECLARED if is_declared else DisclosureOutcome.AGREES
+    is_first = origin is OriginSaid.FIRST
+    return DisclosureOutcome.AGREES if is_first else DisclosureOutcome.AS_DECLARED
 
 
 def _found(known: _CarFound, statement: Statement) -> _Found:

@@ -10,6 +10,7 @@ from witnessmark.catalogue import as_said, said
 from witnessmark.weighing import (
     FEWEST_TURNED,
     Asked,
+    Conclusion,
     LeadingRow,
     Pair,
     Standing,
@@ -55,6 +56,19 @@ def heading_of(question: Asked, about: str, names: Names) -> str:
             return said("Paper: {mark}", mark=names.piece(about))
         case Asked.ITEM:
             return said("Configuration: {item}", item=names.item(about))
+
+
+def about_words(conclusion: Conclusion | Weighed, names: Names) -> str:
+    """What a conclusion is about, in the few words of a row."""
+    match conclusion.question:
+        case Asked.IDENTITY:
+            return said("identity: {part}", part=names.assembly(conclusion.about))
+        case Asked.STAMP:
+            return said("struck on the {part}", part=names.piece(conclusion.about))
+        case Asked.ITEM:
+            return names.item(conclusion.about)
+        case _:
+            return names.piece(conclusion.about)
 
 
 def words_of(weighed: Weighed) -> str:

@@ -11,7 +11,7 @@ from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind, LookLeft, most_moved
 from witnessmark.weighing import Answer, Misfit, MisfitKind, Standing, Stop, Weighed, capped
 from witnessmark.wording.amounts import clause, lr_text, minutes_text, sentence
-from witnessmark.wording.conclusions import heading_of
+from witnessmark.wording.conclusions import about_words
 from witnessmark.wording.names import Names, plain_name
 
 
@@ -107,7 +107,7 @@ def again_sentence(look: LookLeft, opinion: Opinion, names: Names) -> str:
     return said(
         "If it reads the same again, the ratio for “{about}” will be about {lr}; no other "
         "changes more.",
-        about=heading_of(moved.conclusion.question, moved.conclusion.about, names),
+        about=about_words(moved.conclusion, names),
         lr=lr_text(capped(moved.log10_lr)),
     )
 

@@ -12,7 +12,6 @@ from witnessmark.report.sections.matter import OPEN, STRENGTH, Matter
 from witnessmark.weighing import CAP_LOG10, SAYING_LOG10, Asked, Standing, Weighed
 from witnessmark.wording import (
     Favours,
-    Names,
     listed,
     lr_text,
     shipped_scale,
@@ -20,7 +19,7 @@ from witnessmark.wording import (
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital
-from witnessmark.wording.conclusions import favours_of
+from witnessmark.wording.conclusions import about_words, favours_of
 
 ROWS_SHOWN = 9
 """Conclusions in the table, unless more tell against the claim."""
@@ -45,19 +44,6 @@ SUPPORTED = {
 """What the findings support, in the few words of a row."""
 
 
-def about_words(conclusion: Weighed, names: Names) -> str:
-    """What a conclusion is about, in the few words of a row."""
-    match conclusion.question:
-        case Asked.IDENTITY:
-            return said("identity: {part}", part=names.assembly(conclusion.about))
-        case Asked.STAMP:
-            return said("struck on the {part}", part=names.piece(conclusion.about))
-        case Asked.ITEM:
-            return names.item(conclusion.about)
-        case _:
-            return names.piece(conclusion.about)
-
-
 def is_declared(conclusion: Weighed, matter: Matter) -> bool:
     """Was it said beforehand, where the findings support that the part is not the first?"""
     return favours_of(conclusion) is Favours.SECOND and matter.opinion.is_declared(conclusion)
@@ -75,8 +61,11 @@ def concluded(matter: Matter) -> list[Block]:
     drawn = TableCell("", svg=axis.svg, told=axis.caption)
     table = Table((*head, ""), rows, COLUMNS, axis=drawn, is_dense=True)
     rest = [e for e in conclusions if e not in shown and e.standing.has_figure]
+    claimed_only = [each for each in rest if _is_of_claimed_only(each, conclusions)]
+    rest = [each for each in rest if each not in claimed_only]
     return [
         table,
+        *(Paragraph(each, "note") for each in _of_claimed_only(claimed_only, matter)),
         *(Paragraph(each, "note") for each in (*_rest(rest, matter), scale_note(matter))),
     ]
 
@@ -88,12 +77,11 @@ def most_important(conclusions: tuple[Weighed, ...]) -> tuple[Weighed, ...]:
     def first(each: Weighed) -> tuple[bool, bool]:
         return each.question is not Asked.IDENTITY, each.log10_lr >= -SAYING_LOG10
 
-    cores = {e.about: favours_of(e) for e in conclusions if e.question is Asked.CORE}
     asked = [
         each
-        for each in conclusions
+        for each in told_once(conclusions)
         if each.standing.has_figure or each.question in (Asked.IDENTITY, Asked.CORE)
-        if each.question is not Asked.STAMP or favours_of(each) is not cores.get(each.about)
+        if not _is_of_claimed_only(each, conclusions)
     ]
     ranked = sorted(
         asked,
@@ -102,6 +90,31 @@ def most_important(conclusions: tuple[Weighed, ...]) -> tuple[Weighed, ...]:
     against = sum(each.log10_lr < -SAYING_LOG10 for each in ranked)
     kept = ranked[: max(ROWS_SHOWN, against + 1)]
     return tuple(sorted((each for each in asked if each in kept), key=first))
+
+
+def told_once(conclusions: tuple[Weighed, ...]) -> list[Weighed]:
+    """All but what is struck on a core where it is answered as the core is."""
+    cores = {e.about: favours_of(e) for e in conclusions if e.question is Asked.CORE}
+    return [
+        each
+        for each in conclusions
+        if each.question is not Asked.STAMP or favours_of(each) is not cores.get(each.about)
+    ]
+
+
+def is_another_car(conclusions: tuple[Weighed, ...]) -> bool:
+    """Do the findings support that this is not the claimed car?"""
+    return any(
+        each.question is Asked.IDENTITY and favours_of(each) is Favours.SECOND
+        for each in conclusions
+    )
+
+
+def _is_of_claimed_only(conclusion: Weighed, conclusions: tuple[Weighed, ...]) -> bool:
+    """Is it how the claimed car was built, and this is another? In a row beside the others it
+    would be read as good news of this one."""
+    is_for = conclusion.question is Asked.ITEM and favours_of(conclusion) is not Favours.SECOND
+    return is_for and is_another_car(conclusions)
 
 
 def _row(conclusion: Weighed, matter: Matter) -> tuple[TableCell, ...]:
@@ -184,6 +197,18 @@ def _rest(rest: list[Weighed], matter: Matter) -> Iterator[str]:
         yield said("Answered in section {section}: {named}.", named=named, section=STRENGTH)
 
 
+def _of_claimed_only(found: list[Weighed], matter: Matter) -> Iterator[str]:
+    """What speaks of the claimed car alone, by name."""
+    if found:
+        named = listed(tuple(about_words(each, matter.names) for each in found))
+        yield said(
+            "How the claimed car was built says nothing of this one; section {section} has it: "
+            "{named}.",
+            named=named,
+            section=STRENGTH,
+        )
+
+
 def scale_note(matter: Matter) -> str:
     """What the strips and the words of the table mean."""
     words = tuple(
@@ -191,8 +216,9 @@ def scale_note(matter: Matter) -> str:
     )
     told = said(
         "LR: how many times more probable the findings are if the claim is true, to {most} either "
-        "way. The words, of the weaker end of its band: {words}.",
+        "way. The words go by the end of the band nearer 1 and rise from {first} through {words}.",
         most=lr_text(CAP_LOG10),
-        words=", ".join(words),
+        first=words[0],
+        words=listed(words[1:]),
     )
     return f"{told} {strip_legend(is_tried=matter.opinion.steadiness is not None)}"

@@ -10,12 +10,13 @@ from witnessmark.casefile.records import Casefile, Examiner
 from witnessmark.catalogue import as_said, said
 from witnessmark.day_words import date_text, partial_words
 from witnessmark.outline.records import Block, Fact, Facts, Heading, Section, Table, TableCell
-from witnessmark.report.sections.answered import SUPPORTED, about_words
+from witnessmark.report.sections.answered import SUPPORTED
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.seen import unseen_way
 from witnessmark.weighing import Asked
 from witnessmark.wording import Favours, listed, term
 from witnessmark.wording.amounts import capital, clause, sentence
+from witnessmark.wording.conclusions import about_words
 
 
 def report_name(case: Casefile) -> str:

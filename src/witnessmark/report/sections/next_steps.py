@@ -36,8 +36,7 @@ def _steps(matter: Matter) -> Iterator[str]:
             "public: at least one place is noted as disturbed (section {section}).",
             section=LIMITS,
         )
-    reached = [each for each in opinion.looks if each.is_reachable]
-    within = [each for each in reached if _is_worth(each, opinion)]
+    within = worth_looking(opinion)
     for look in within[:1]:
         yield _look(look, matter)
     # Until the authority has answered, the seller is not to be asked.
@@ -46,11 +45,21 @@ def _steps(matter: Matter) -> Iterator[str]:
     yield from _papers(matter)
     if not whole_car(matter.case):
         yield photograph_wanted()
-    if not reached:
-        yield said("Nothing within reach is left to look at on the car.")
-    elif not within:
-        yield said("Nothing new within reach is left to look at on the car; read again, no mark "
-                   "would move an answer if it reads the same.")  # fmt: skip
+    if not within:
+        yield nothing_left(opinion)
+
+
+def worth_looking(opinion: Opinion) -> list[LookLeft]:
+    """The looks within reach at something new, or that move an answer though it reads so again."""
+    return [each for each in opinion.looks if each.is_reachable and _is_worth(each, opinion)]
+
+
+def nothing_left(opinion: Opinion) -> str:
+    """That no look within reach is worth its minutes, and why."""
+    if not any(each.is_reachable for each in opinion.looks):
+        return said("Nothing within reach is left to look at on the car.")
+    return said("Nothing new within reach is left to look at on the car; read again, no mark "
+                "would move an answer if it reads the same.")  # fmt: skip
 
 
 def photograph_wanted() -> str:

@@ -17,7 +17,6 @@ from witnessmark.outline.records import (
     Table,
     TableCell,
 )
-from witnessmark.report.sections.answered import about_words
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.not_seen import NotSeen, papers_told, unreadable
 from witnessmark.report.sections.others import told_by_others
@@ -35,6 +34,7 @@ from witnessmark.wording import (
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, clause, sentence
+from witnessmark.wording.conclusions import about_words
 
 LOOKS_SHOWN = 6
 SOURCES_SHOWN = 6

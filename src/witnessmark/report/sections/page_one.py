@@ -6,7 +6,7 @@ Nothing on it needs the rest of the report to be understood, and nothing in the 
 from collections.abc import Iterator
 
 from witnessmark.casefile.records import AttachmentSeen, Casefile
-from witnessmark.catalogue import said
+from witnessmark.catalogue import as_said, marked, said
 from witnessmark.codebook.records import ItemKind
 from witnessmark.outline.records import (
     Block,
@@ -19,9 +19,10 @@ from witnessmark.outline.records import (
     Pictures,
 )
 from witnessmark.report.sections.answered import (
-    about_words,
     concluded,
+    is_another_car,
     is_declared,
+    told_once,
 )
 from witnessmark.report.sections.assignment import report_number
 from witnessmark.report.sections.matter import STORY, Matter, whole_car
@@ -32,6 +33,7 @@ from witnessmark.weighing import (
     Contribution,
     Misfit,
     MisfitKind,
+    Pair,
     Standing,
     Weighed,
 )
@@ -48,12 +50,22 @@ from witnessmark.wording import (
 )
 from witnessmark.wording.amounts import capital, clause, clipped, inside, sentence, times_text
 from witnessmark.wording.books import other_book_sentences
-from witnessmark.wording.conclusions import favours_of, turned_text
+from witnessmark.wording.conclusions import about_words, favours_of, turned_text
 
 REASONS = 3
 PICTURES = 4
 MOST_NAME, MOST_TEXT = 90, 230
 QUIET = (MisfitKind.DECLARED, MisfitKind.TOLD)
+PACKAGE = "package"
+"""The item by which a car is called beside its model; the title asks for it, and is answered."""
+
+TITLES = {
+    (True, True): marked("Is this car {model} {number} of {year}?"),
+    (True, False): marked("Is this car {model} {number}?"),
+    (False, True): marked("Is this car a {model} of {year}?"),
+    (False, False): marked("Is this car a {model}?"),
+}
+"""The title by whether a number and a year are claimed."""
 
 
 def question(matter: Matter) -> str:
@@ -61,15 +73,18 @@ def question(matter: Matter) -> str:
     claimed, number = matter.case.claim.items, claimed_number(matter)
     model = matter.names.value(claimed.get("model", ""), "model") or matter.book.maker
     year = claimed.get("model_year", "").strip() or matter.opinion.context.model_year
-    if number and year:
-        return said(
-            "Is this car {model} {number} of {year}?", model=model, number=number, year=year
-        )
-    if number:
-        return said("Is this car {model} {number}?", model=model, number=number)
-    if year:
-        return said("Is this car a {model} of {year}?", model=model, year=year)
-    return said("Is this car a {model}?", model=model)
+    message = TITLES[bool(number), bool(year)]
+    told = as_said(message, model=model, number=number, year=str(year or ""))
+    package = claimed_package(matter)
+    if not package:
+        return told
+    asked = told.removesuffix("?")
+    return said("{question}, and was it built as a {package}?", question=asked, package=package)
+
+
+def claimed_package(matter: Matter) -> str:
+    """The package for which the car is offered, as the book names it; empty where none is."""
+    return matter.names.value(matter.case.claim.items.get(PACKAGE, "").strip(), PACKAGE)
 
 
 def claimed_number(matter: Matter) -> str:
@@ -133,17 +148,42 @@ def _answer(matter: Matter) -> Iterator[Block]:
     opinion = matter.opinion
     if opinion.answer.stops:
         yield Paragraph(stop_sentence(opinion.answer.stops), "strong")
-    for each in (w for w in opinion.weighed if w.question is Asked.IDENTITY):
-        yield Paragraph(answer_sentence(each), "answer")
-        if figures := figures_sentence(each):
+    for each in _asked_in_title(matter):
+        if each.question is Asked.ITEM:
+            yield Paragraph(answer_sentence(each, _as_package(matter)), "answer")
+        else:
+            yield Paragraph(answer_sentence(each), "answer")
+        if each.question is Asked.IDENTITY and (figures := figures_sentence(each)):
             yield Paragraph(figures)
     for told in _besides(matter):
         yield Paragraph(told, "strong")
 
 
-def answer_sentence(conclusion: Weighed) -> str:
-    """What the findings support, and how strongly, in one sentence."""
-    first, second = inside(conclusion.pair.first), inside(conclusion.pair.second)
+def _asked_in_title(matter: Matter) -> list[Weighed]:
+    """The conclusions that the title asks for, what tells against the claim first. How the
+    claimed car was built is no answer of a car that is another."""
+    weighed = matter.opinion.weighed
+    found = [each for each in weighed if each.question is Asked.IDENTITY]
+    if not is_another_car(weighed):
+        named = (e for e in weighed if e.question is Asked.ITEM and e.about == PACKAGE)
+        found += named if claimed_package(matter) else ()
+    return sorted(found, key=lambda each: favours_of(each) is not Favours.SECOND)
+
+
+def _as_package(matter: Matter) -> Pair:
+    """The two propositions on the package, as a client says them."""
+    package = claimed_package(matter)
+    return Pair(
+        said("it was built as a {package}", package=package),
+        said("it was not built as a {package}", package=package),
+    )
+
+
+def answer_sentence(conclusion: Weighed, pair: Pair | None = None) -> str:
+    """What the findings support, and how strongly, in one sentence; of these two propositions
+    where it is not said in those that were weighed."""
+    pair = pair or conclusion.pair
+    first, second = inside(pair.first), inside(pair.second)
     if conclusion.standing is Standing.NOT_EXAMINED:
         return said("Nobody has examined whether {proposition}.", proposition=first)
     if conclusion.standing is Standing.CANNOT_BE_ESTABLISHED:
@@ -174,9 +214,12 @@ def figures_sentence(conclusion: Weighed) -> str:
     given, otherwise = said("if it is so"), said("if it is not")
     if conclusion.log10_lr < 0:
         given, otherwise = otherwise, given
+    times = times_text(conclusion.log10_lr)
+    if conclusion.is_capped:
+        times = said("{times} (the most that is ever stated)", times=times)
     told = said(
         "They are about {times} times more probable {given} than {otherwise}.",
-        times=times_text(conclusion.log10_lr),
+        times=times,
         given=given,
         otherwise=otherwise,
     )
@@ -206,12 +249,13 @@ def _steady(conclusion: Weighed) -> str:
 def _besides(matter: Matter) -> Iterator[str]:
     """What else the findings tell against, where they do not tell against the car itself."""
     weighed = matter.opinion.weighed
-    if any(w.question is Asked.IDENTITY and favours_of(w) is Favours.SECOND for w in weighed):
+    if is_another_car(weighed):
         return
+    answered = _asked_in_title(matter)
     found = [
         each
-        for each in weighed
-        if each.question is not Asked.IDENTITY and favours_of(each) is Favours.SECOND
+        for each in told_once(weighed)
+        if each not in answered and favours_of(each) is Favours.SECOND
     ]
     against = [about_words(e, matter.names) for e in found if not is_declared(e, matter)]
     declared = [about_words(e, matter.names) for e in found if is_declared(e, matter)]
@@ -256,9 +300,10 @@ def _lacking(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
     for site in matter.opinion.sites:
         if site.is_noted and site.attachment is AttachmentSeen.NO_SUCH_PART:
             parts = tuple(matter.names.mark(mark) for mark in site.marks)
-            told = said("The car lacks the part that should bear the {marks}.", marks=listed(parts))
+            told = said("The car lacks the part that should bear the {mark}.", mark=listed(parts))
             reason = sentence(clipped(site.reason, MOST_TEXT))
-            yield f"{told} {reason}".strip(), (site.site,)
+            is_told = told in (each.sentence for each in matter.opinion.answer.stops)
+            yield reason if is_told and reason else f"{told} {reason}".strip(), (site.site,)
 
 
 def _speaking(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:

@@ -13,7 +13,7 @@ from witnessmark.outline.records import (
     Table,
     TableCell,
 )
-from witnessmark.report.sections.answered import about_words, is_declared, strength
+from witnessmark.report.sections.answered import is_declared, strength
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.seen import part_seen, unseen_words
 from witnessmark.report.sections.weight import LEAST_LOG10_LR
@@ -30,6 +30,7 @@ from witnessmark.wording import (
 from witnessmark.wording.amounts import capital, clause, rate_text, sentence, times_text
 from witnessmark.wording.case_words import question_words, vouched_sentence
 from witnessmark.wording.conclusions import (
+    about_words,
     favours_of,
     posterior_sentence,
     row_words,

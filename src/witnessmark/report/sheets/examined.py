@@ -19,15 +19,14 @@ from witnessmark.outline.records import (
     Table,
     TableCell,
 )
-from witnessmark.report.sections.answered import (
-    about_words,
-    is_declared,
-    most_important,
-    strength,
-)
+from witnessmark.report.sections.answered import is_declared, most_important, strength
 from witnessmark.report.sections.known import MOST_REMARKS, with_remarks
 from witnessmark.report.sections.matter import Matter
-from witnessmark.report.sections.next_steps import next_steps
+from witnessmark.report.sections.next_steps import (
+    next_steps,
+    nothing_left,
+    worth_looking,
+)
 from witnessmark.report.sections.not_seen import unseen
 from witnessmark.report.sections.page_one import does_not_fit, question
 from witnessmark.report.sections.weight import conclusion_in_full
@@ -45,7 +44,7 @@ from witnessmark.wording import (
 )
 from witnessmark.wording.amounts import capital, clipped, few, sentence
 from witnessmark.wording.books import other_book_sentences
-from witnessmark.wording.conclusions import favours_of
+from witnessmark.wording.conclusions import about_words, favours_of
 
 ROWS_SHOWN = 6
 """Conclusions with a row, unless more tell against the claim."""
@@ -177,13 +176,11 @@ def _besides(matter: Matter) -> Iterator[Fact]:
     yield Fact(said("Not seen"), _unseen(matter) or said("Every place and paper was seen."))
     for step in next_steps(matter)[:1] if not opinion.answer.stops else ():
         yield Fact(said("Do next"), step)
-    looks = [each for each in opinion.looks if each.is_reachable][:LOOKS_SHOWN]
-    if looks:
-        told = (
-            said("{look}, {minutes}", look=look_name(e, matter.names), minutes=minutes_text(e.cost))
-            for e in looks
-        )
-        yield Fact(said("Look next"), sentence("; ".join(told)))
+    told = [
+        said("{look}, {minutes}", look=look_name(e, matter.names), minutes=minutes_text(e.cost))
+        for e in worth_looking(opinion)[:LOOKS_SHOWN]
+    ]
+    yield Fact(said("Look next"), sentence("; ".join(told)) or nothing_left(opinion))
 
 
 def _unseen(matter: Matter) -> str:

@@ -17,7 +17,6 @@ from witnessmark.outline.records import (
     Table,
     TableCell,
 )
-from witnessmark.report.sections.answered import about_words
 from witnessmark.report.sections.closing import cautions_section
 from witnessmark.report.sections.matter import Matter, whole_car
 from witnessmark.report.sections.next_steps import photograph_wanted
@@ -34,6 +33,7 @@ from witnessmark.wording import (
     stop_sentence,
 )
 from witnessmark.wording.amounts import capital, few, sentence
+from witnessmark.wording.conclusions import about_words
 
 ROWS_SHOWN = 3
 """Looks of which it is told on one screen what they bear on."""

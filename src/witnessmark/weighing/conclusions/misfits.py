@@ -13,7 +13,8 @@ import numpy as np
 
 from witnessmark.agreement.items import BUILD_DATE
 from witnessmark.agreement.records import Finding, Outcome
-from witnessmark.casefile.records import LookClass, WorkSaid
+from witnessmark.casefile.records import AttachmentSeen, LookClass, WorkSaid
+from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.codebook.records import Basis
@@ -81,8 +82,9 @@ def _is_worked(known: Noted, seen: PieceSeen, misfit: Misfit) -> bool:
 
 
 def stops(known: Noted, findings: tuple[Finding, ...]) -> tuple[Stop, ...]:
-    """A missing number plate; one, or a structure, whose number differs; a structure's number
-    that looks removed, or that no place bears: of several places one may be on a new panel."""
+    """A missing number plate; one, or a structure, whose number differs; a structure that the car
+    lacks; a structure's number that looks removed, or that no place bears: of several places one
+    may be on a new panel."""
     found, told = [], Told(known, findings)
     for seen in known.seen:
         name = seen.piece.name
@@ -92,6 +94,14 @@ def stops(known: Noted, findings: tuple[Finding, ...]) -> tuple[Stop, ...]:
         if not is_structure and seen.piece.kind is not PieceKind.PLATE:
             continue
         for number in seen.numbers:
+            if is_structure and _is_lacking(known, number):
+                if not _is_borne_elsewhere(known, seen, number):
+                    mark = mark_name(known, number)
+                    sentence = said(
+                        "The car lacks the part that should bear the {mark}.", mark=mark
+                    )
+                    found.append(Stop(number.mark, sentence))
+                continue
             lacks = number.status is REMOVED or (
                 number.status is ABSENT and not _is_borne_elsewhere(known, seen, number)
             )
@@ -104,11 +114,19 @@ def stops(known: Noted, findings: tuple[Finding, ...]) -> tuple[Stop, ...]:
     return tuple(found)
 
 
+def _is_lacking(known: Noted, number: NumberSeen) -> bool:
+    """Is the part not on the car that should bear this number, whatever bears it now?"""
+    mark = known.car.book.mark(number.mark)
+    entry = mark and SiteEntries(known.car.casefile.sites).of(mark.site, mark.id)
+    return entry is not None and entry.attachment is AttachmentSeen.NO_SUCH_PART
+
+
 def _is_borne_elsewhere(known: Noted, seen: PieceSeen, number: NumberSeen) -> bool:
     """Does another place of this structure bear the number, as claimed?"""
     return any(
         each.item == number.item and each.status is READ and not differing(known, each)
         for each in seen.numbers
+        if not _is_lacking(known, each)
     )
 
 

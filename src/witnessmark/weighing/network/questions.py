@@ -176,8 +176,8 @@ def _items(known: Noted) -> Iterator[Question]:
         if item is None or item_id in known.numbers or item.length:
             continue
         pair = Pair(
-            said("this car was built with the claimed {item}", item=item.name),
-            said("this car was built with another {item} than claimed", item=item.name),
+            said("the claimed car was built with the claimed {item}", item=item.name),
+            said("the claimed car was built with another {item}", item=item.name),
         )
         is_said = item_id in known.items
         yield Question(Asked.ITEM, item_id, pair, is_said, is_said)
