@@ -9,6 +9,7 @@ from witnessmark.catalogue import as_said, counted, from_to, in_a_row, marked, s
 from witnessmark.codebook import Applies, CarContext, CodeBook, Field, Item, ItemKind, Mark
 from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.pieces import pieces_of
+from witnessmark.decoding import cars_given, example_of
 from witnessmark.examination import values_of
 from witnessmark.outline.records import (
     Block,
@@ -96,9 +97,9 @@ def marks_page(book: CodeBook, marks: tuple[Mark, ...], context: CarContext) -> 
         *_looks(book, context, mark.site),
         *_remarks_on(book, {mark.id: mark.name}, context),
     )
-    return Outline(
-        title_of(book), (*only, *_mark(book, mark, context)), sections, is_numbered=False
-    )
+    example = example_of(book, mark, mark.applies.narrowed(cars_given(book, context)))
+    told_of = (*_mark(book, mark, context), Paragraph(said("such as: {text}", text=example)))
+    return Outline(title_of(book), (*only, *told_of), sections, is_numbered=False)
 
 
 def book_page(book: CodeBook, context: CarContext) -> Outline:

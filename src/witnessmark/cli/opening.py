@@ -107,7 +107,7 @@ def unknown_mark(
     several = marks_meant(book, name, text, given)
     if several:
         return SeveralMarks(source, name, tuple(mark.id for mark in several))
-    known = tuple(mark.id for mark in book.marks)
+    known = tuple(mark.id for mark in book.marks_for(given))
     return UnknownName(source, "mark", name, f"of the book {book.id}", known)
 
 

@@ -178,6 +178,14 @@ class NoNumber(Problem):
     wants = "`witnessmark case set {case} --claim {item}=NUMBER`"
 
 
+class NoMinutes(Problem):
+    """Looks are to be fitted into a time that nobody stated."""
+
+    case: str
+    says = "neither you nor the case says how many minutes there are"
+    wants = "--minutes 30, or `witnessmark case set {case} minutes_available=30`"
+
+
 class NotOverwritten(Problem):
     """A place that already holds something which is not ours to replace."""
 

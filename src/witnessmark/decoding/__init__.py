@@ -31,7 +31,7 @@ from witnessmark.decoding.records import (
 )
 from witnessmark.decoding.render import render_decoding, words_around
 from witnessmark.decoding.seen import pooled
-from witnessmark.decoding.slips import expected_form
+from witnessmark.decoding.slips import example_of, expected_form
 
 __all__ = [
     "Alternative",
@@ -48,6 +48,7 @@ __all__ = [
     "completed",
     "decode",
     "decode_many",
+    "example_of",
     "expected_form",
     "fields_said",
     "forms_of",

@@ -161,7 +161,10 @@ def _in_windows(reading: Reading) -> Slip | None:
         foreign = _foreign(placed.cells, placed.field)
         if foreign is not None:
             return foreign_slip(foreign, placed.field)
-    unread = reading.layout.unread
+    unread = [*reading.layout.unread]
+    if any(cell.characters.isdigit() for cell in reading.layout.around):
+        # Words beside the fields say nothing; figures there were typed for a window.
+        unread = sorted((*unread, *reading.layout.around), key=lambda cell: cell.column)
     if unread:
         return Slip(
             SlipKind.LONG,

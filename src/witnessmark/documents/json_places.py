@@ -53,6 +53,10 @@ class JsonPlaces:
         """A place by its stretch of the text."""
         return self.lines.source(span.start, span.end)
 
+    def is_entered(self, path: KeyPath) -> bool:
+        """Was the value at this path typed on a command line? In a document none was."""
+        return False
+
     def source(self, path: KeyPath) -> Source:
         """The value at this path; where there is none, what should have held it."""
         while path not in self.values:
@@ -91,6 +95,10 @@ class EnteredPlaces(JsonPlaces):
     such value with where it was typed."""
 
     given: Mapping[KeyPath, Source]
+
+    def is_entered(self, path: KeyPath) -> bool:
+        """Was the value typed on a command line?"""
+        return path in self.given
 
     def source(self, path: KeyPath) -> Source:
         """Where the value at this path was typed."""

@@ -95,7 +95,8 @@ class JsonRows:
             return None
         if not _is_of(key.kind, found):
             wanted = f"one of: {', '.join(_listed(key))}" if key.words else _HOLDS[key.kind][1]
-            self._wrong_kind(found, wanted + or_null(may_be_null and not key.words), path)
+            may_be_null = may_be_null and not key.words
+            self._wrong_kind(found, wanted + self._or_none(may_be_null, path), path)
             return None
         count = len(self.faults)
         match key.kind:
@@ -121,7 +122,9 @@ class JsonRows:
         if column.key.kind is Kind.TEXTS:
             return self._text(column.key, found, path)
         if not isinstance(found, dict):
-            return self._wrong_kind(found, _OBJECT + or_null(column.default() is None), path)
+            return self._wrong_kind(
+                found, _OBJECT + self._or_none(column.default() is None, path), path
+            )
         return self.row(_row_of(column), found, path)
 
     def _text(self, key: Key, found: Any, path: KeyPath) -> Any:
@@ -173,13 +176,13 @@ class JsonRows:
         kind = json_kind(self.places.typed(path))
         self._report(path, FieldWrongKind(self.places.source(path), label(path), kind, wanted))
 
+    def _or_none(self, may_be_none: bool, path: KeyPath) -> str:
+        """What is added to a wish where a document may have null, and a command nothing."""
+        none = "nothing" if self.places.is_entered(path) else "null"
+        return f", or {none}" if may_be_none else ""
+
     def _report(self, path: KeyPath, problem: Problem) -> None:
         self.faults.append(Fault(path, problem))
-
-
-def or_null(may_be_null: bool) -> str:
-    """What is added to a wish where null would do as well."""
-    return ", or null" if may_be_null else ""
 
 
 def json_kind(typed: str) -> str:
@@ -217,8 +220,8 @@ def _row_of(column: Column) -> type[OpenRow]:
 
 
 def _listed(key: Key) -> tuple[str, ...]:
-    """The words as a sentence lists them: an empty one as its two quotes."""
-    return tuple(word or '""' for word in key.words)
+    """The words as a sentence lists them: that nothing may stand there needs no telling."""
+    return tuple(filter(None, key.words))
 
 
 def _whole(form: re.Pattern[str], text: str) -> str:

@@ -211,7 +211,7 @@ def _looks(of: _Beside) -> Iterator[Problem]:
 
 
 def _readings(of: _Beside) -> Iterator[Problem]:
-    marks = tuple(mark.id for mark in of.book.marks)
+    marks = tuple(mark.id for mark in of.book.marks_for(of.context))
     for k, typed in enumerate(of.casefile.readings):
         path = ("readings", k, "mark")
         mark = of.book.mark(typed.mark)

@@ -7,13 +7,16 @@ import typer
 
 from witnessmark.cli.arguments import MINUTES, AsJson, CasePath, LanguageOption
 from witnessmark.cli.cases import examined_case
-from witnessmark.cli.terminal import print_outline, print_record, show_problems
+from witnessmark.cli.problems import NoMinutes
+from witnessmark.cli.terminal import print_outline, print_record, refuse, show_problems
 from witnessmark.examination import Opinion
 from witnessmark.examination.looks import in_time
 from witnessmark.report.sheets.next_looks import next_looks
+from witnessmark.source import Source
 
 HELP = """What did not fit comes first, to be read again, starting with what would move an answer
 most; then what has not been looked at, quickest first, with no estimate of its effect.
+Without --minutes the case says how long there is (`minutes_available`).
 
 \b
 Example:
@@ -23,7 +26,7 @@ Example:
 
 def next_look(
     case: CasePath,
-    minutes: Annotated[int, MINUTES],
+    minutes: Annotated[int | None, MINUTES] = None,
     everything: Annotated[
         bool, typer.Option("--all", help="Every look in full, and every caution.")
     ] = False,
@@ -33,6 +36,9 @@ def next_look(
     """The next looks of one case."""
     examined = examined_case(case, minutes, steady=False)
     opinion = examined.opinion
+    minutes = opinion.casefile.assignment.minutes_available
+    if minutes is None:
+        refuse((NoMinutes(Source("--minutes"), case),))
     show_problems(opinion.problems)
     if json:
         print_record(_rendered(opinion, minutes))

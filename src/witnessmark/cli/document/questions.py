@@ -2,6 +2,7 @@
 
 import sys
 from pathlib import Path
+from textwrap import fill
 from typing import Annotated
 
 import typer
@@ -9,7 +10,7 @@ import typer
 from witnessmark.cli.arguments import CasePath, LanguageOption
 from witnessmark.cli.cases import examined_case
 from witnessmark.cli.document.printing import print_or_keep
-from witnessmark.cli.terminal import print_line
+from witnessmark.cli.terminal import page_width, print_line
 from witnessmark.report.sheets.message import seller_message
 from witnessmark.wording import stop_sentence
 
@@ -34,6 +35,7 @@ def questions(case: CasePath, out: TextOut = None, language: LanguageOption = No
     text = seller_message(examined.opinion, examined.book)
     if not text:
         told = "Nothing was written: until it has answered, the seller is not to be asked."
-        print_line(f"{stop_sentence(examined.opinion.answer.stops)} {told}", sys.stderr)
+        stop = f"{stop_sentence(examined.opinion.answer.stops)} {told}"
+        print_line(fill(stop, page_width()), sys.stderr)
         raise typer.Exit(2)
     print_or_keep(text, out)

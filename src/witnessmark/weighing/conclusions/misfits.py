@@ -117,7 +117,9 @@ def stops(known: Noted, findings: tuple[Finding, ...]) -> tuple[Stop, ...]:
 def _is_lacking(known: Noted, number: NumberSeen) -> bool:
     """Is the part not on the car that should bear this number, whatever bears it now?"""
     mark = known.car.book.mark(number.mark)
-    entry = mark and SiteEntries(known.car.casefile.sites).of(mark.site, mark.id)
+    if mark is None:
+        return False
+    entry = SiteEntries(known.car.casefile.sites).of(mark.site, mark.id)
     return entry is not None and entry.attachment is AttachmentSeen.NO_SUCH_PART
 
 
