@@ -69,7 +69,8 @@ def _no_answer_is_not_every_answer(told: Told) -> Iterator[str]:
 
 def _the_answer_is_its_row(told: Told) -> Iterator[str]:
     """The figure in the sentence of page one is that of the row."""
-    shown = [f.lr for n, some in told.figures.items() if n.startswith("identity") for f in some]
+    asked = [n for n in told.figures if n.startswith("identity") or n == "package"]
+    shown = [f.lr for n in asked for f in told.figures[n]]
     for text in texts(told.front):
         if found := re.search(r"They are about (\S+) times more probable", text):
             times = found[1]
@@ -100,8 +101,8 @@ def _not_examined_has_no_reading(told: Told) -> Iterator[str]:
 def _rows_and_rest_are_all(told: Told) -> Iterator[str]:
     strength = {n for n, some in told.figures.items() for f in some if f.where == "how strongly"}
     first = {n for n, some in told.figures.items() for f in some if f.where == "page one" and f.lr}
-    rest = re.search(r"Answered in section \d: (.*)\.", "\n".join(texts(told.front)))
-    named = told.asked_in(rest[1]) if rest else set()
+    rest = re.findall(r"Answered (?:in|for) [^:]*: (.*)\.", "\n".join(texts(told.front)))
+    named = {each for names in rest for each in told.asked_in(names)}
     if strength and first | named != strength:
         yield f"page one names {sorted(first | named)}, section {STRENGTH} {sorted(strength)}"
     screen = {n for n, some in told.figures.items() for f in some if f.where == "screen" and f.lr}

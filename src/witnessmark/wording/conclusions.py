@@ -64,7 +64,7 @@ def about_words(conclusion: Conclusion | Weighed, names: Names) -> str:
         case Asked.IDENTITY:
             return said("identity: {part}", part=names.assembly(conclusion.about))
         case Asked.STAMP:
-            return said("struck on the {part}", part=names.piece(conclusion.about))
+            return said("stamping on the {part}", part=names.piece(conclusion.about))
         case Asked.ITEM:
             return names.item(conclusion.about)
         case _:

@@ -202,7 +202,7 @@ def _of_claimed_only(found: list[Weighed], matter: Matter) -> Iterator[str]:
     if found:
         named = listed(tuple(about_words(each, matter.names) for each in found))
         yield said(
-            "How the claimed car was built says nothing of this one; section {section} has it: "
+            "Answered for the claimed car only, and not for this one, see section {section}: "
             "{named}.",
             named=named,
             section=STRENGTH,
@@ -216,9 +216,8 @@ def scale_note(matter: Matter) -> str:
     )
     told = said(
         "LR: how many times more probable the findings are if the claim is true, to {most} either "
-        "way. The words go by the end of the band nearer 1 and rise from {first} through {words}.",
+        "way. The words go by the end of the band nearer 1, in this order: {words}.",
         most=lr_text(CAP_LOG10),
-        first=words[0],
-        words=listed(words[1:]),
+        words=listed(words),
     )
     return f"{told} {strip_legend(is_tried=matter.opinion.steadiness is not None)}"

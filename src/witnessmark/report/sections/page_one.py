@@ -148,12 +148,10 @@ def _answer(matter: Matter) -> Iterator[Block]:
     opinion = matter.opinion
     if opinion.answer.stops:
         yield Paragraph(stop_sentence(opinion.answer.stops), "strong")
-    for each in _asked_in_title(matter):
-        if each.question is Asked.ITEM:
-            yield Paragraph(answer_sentence(each, _as_package(matter)), "answer")
-        else:
-            yield Paragraph(answer_sentence(each), "answer")
-        if each.question is Asked.IDENTITY and (figures := figures_sentence(each)):
+    for at, each in enumerate(_asked_in_title(matter)):
+        pair = _as_package(matter) if each.question is Asked.ITEM else each.pair
+        yield Paragraph(answer_sentence(each, pair), "answer")
+        if figures := figures_sentence(each, is_whole=not at):
             yield Paragraph(figures)
     for told in _besides(matter):
         yield Paragraph(told, "strong")
@@ -174,15 +172,13 @@ def _as_package(matter: Matter) -> Pair:
     """The two propositions on the package, as a client says them."""
     package = claimed_package(matter)
     return Pair(
-        said("it was built as a {package}", package=package),
-        said("it was not built as a {package}", package=package),
+        said("this car was built as a {package}", package=package),
+        said("this car was not built as a {package}", package=package),
     )
 
 
-def answer_sentence(conclusion: Weighed, pair: Pair | None = None) -> str:
-    """What the findings support, and how strongly, in one sentence; of these two propositions
-    where it is not said in those that were weighed."""
-    pair = pair or conclusion.pair
+def answer_sentence(conclusion: Weighed, pair: Pair) -> str:
+    """What the findings support of these two propositions, and how strongly, in one sentence."""
     first, second = inside(pair.first), inside(pair.second)
     if conclusion.standing is Standing.NOT_EXAMINED:
         return said("Nobody has examined whether {proposition}.", proposition=first)
@@ -207,24 +203,25 @@ def answer_sentence(conclusion: Weighed, pair: Pair | None = None) -> str:
     )
 
 
-def figures_sentence(conclusion: Weighed) -> str:
-    """How many times more probable the findings are, how steady that is, and what it is not."""
+def figures_sentence(conclusion: Weighed, *, is_whole: bool) -> str:
+    """How many times more probable the findings are; the `whole`: how steady that is, and what
+    it is not."""
     if not conclusion.standing.has_figure:
         return ""
     given, otherwise = said("if it is so"), said("if it is not")
     if conclusion.log10_lr < 0:
         given, otherwise = otherwise, given
-    times = times_text(conclusion.log10_lr)
-    if conclusion.is_capped:
-        times = said("{times} (the most that is ever stated)", times=times)
     told = said(
         "They are about {times} times more probable {given} than {otherwise}.",
-        times=times,
+        times=times_text(conclusion.log10_lr),
         given=given,
         otherwise=otherwise,
     )
     not_so = said("This speaks of the findings; it is not the probability that the claim is true.")
-    return " ".join(filter(None, (told, _steady(conclusion), not_so)))
+    if not is_whole:
+        return told
+    capped = said("No higher figure is ever stated.") if conclusion.is_capped else ""
+    return " ".join(filter(None, (told, capped, _steady(conclusion), not_so)))
 
 
 def _steady(conclusion: Weighed) -> str:
