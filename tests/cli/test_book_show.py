@@ -64,9 +64,11 @@ def test_a_mark_is_shown_alone_and_several_of_one_name_in_a_line_each(type_in):
     assert {each["site"] for each in outline["features"]} == {"scuttle"}
     several = type_in("book", "show", "chevrolet-1964-1972", "trim-tag", "--year", "1969").out
     assert sum(line.startswith("  - body_plate") for line in several.splitlines()) == 5
-    unknown = type_in("book", "show", TARVANE, "plate-bras")
-    assert (unknown.code, unknown.out) == (2, "")
-    assert "nearest: plate_brass" in unknown.err
+    assert "such as: 15A5" in type_in("book", "show", TARVANE, "block-date", "--year", "1955").out
+    for typed, nearest in (("plate-bras", "plate_brass"), ("axle", "axle_stamp")):
+        unknown = type_in("book", "show", TARVANE, typed, "--year", "1955")
+        assert (unknown.code, unknown.out) == (2, "")
+        assert unknown.err.endswith(f"nearest: {nearest}\n")  # axle_day is of later years
 
 
 def test_json_gives_fields_and_the_digest_of_the_book(type_in):

@@ -207,6 +207,7 @@ def test_what_is_wrong_is_shown_where_it_was_typed_and_nothing_is_written(
         ("built=1955-15", "FIELD=VALUE: '1955-15' has no month 15\n"),
         ("visit.date=14.3.2025", "FIELD=VALUE: '14.3.2025' is not a day\n"),
         ("minutes_available=many", "FIELD=VALUE: 'minutes_available' is a text\n"),
+        ("minutes_available=many", "expected a whole number, or nothing\n"),
         ("minutes_available=-3", "FIELD=VALUE: 'minutes_available' is -3\n"),
         ("price_asked=nan", "FIELD=VALUE: 'price_asked' is a text\n"),
         ("titel=x", "FIELD=VALUE: 'titel' is not a field of a case\n"),

@@ -7,7 +7,7 @@ import pytest
 
 def test_the_screen_has_its_parts_in_the_order_in_which_they_matter(type_in, demo_folder):
     """What does not fit, what was concluded, what was not seen, what to do."""
-    ended = type_in("examine", "demo/altered")
+    ended = type_in("examine", "demo/dressed")
     assert (ended.code, ended.err) == (0, "")
     parts = ("Does not fit", "Question", "No answer", "Not seen", "Do next", "Look next", "--why")
     order = [ended.out.index(part) for part in parts]
@@ -33,7 +33,7 @@ def test_all_is_the_whole_report_and_why_one_conclusion_of_it(type_in, demo_fold
 def test_what_does_not_fit_stands_before_every_number(type_in, demo_folder):
     """The altered car; the clean one has nothing of the kind."""
     out = type_in("examine", "demo/altered").out
-    assert out.index("Does not fit: The car lacks") < out.index("1/10,000")
+    assert out.index("Stop here: The car lacks") < out.index("1/10,000")
     assert "Nothing that was noted contradicts" in type_in("examine", "demo/clean").out
 
 

@@ -60,6 +60,20 @@ def test_looks_are_in_order_of_what_did_not_fit_and_then_of_their_minutes(type_i
     assert {look["kind"] for look in outline["looks"]} >= {"again", "reading", "source"}
 
 
+def test_without_minutes_those_of_the_case_count_and_none_are_asked_for(type_in, demo_folder):
+    """witnessmark next demo/no-papers"""
+    path = demo_folder / "no-papers/case.json"
+    case = json.loads(path.read_text())
+    for minutes in (40, None):
+        case["assignment"]["minutes_available"] = minutes
+        path.write_text(json.dumps(case))
+        ended = type_in("next", "demo/no-papers")
+        if minutes:
+            assert f"what to look at in {minutes} minutes" in " ".join(ended.out.split())
+    assert (ended.code, ended.out) == (2, "")
+    assert "expected --minutes 30, or `witnessmark case set" in ended.err
+
+
 @pytest.mark.parametrize("command", ["next", "field-sheet"])
 @pytest.mark.parametrize("typed", ["0", "10001", "half an hour"])
 def test_minutes_that_nobody_has_are_told(type_in, command, typed):

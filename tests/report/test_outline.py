@@ -208,7 +208,7 @@ def test_every_question_has_a_row_in_words_before_the_figure(opinion, printed):
 
 def test_the_first_page_names_only_words_that_a_report_can_give(opinion, printed):
     text = front_of(opinion, printed)
-    assert "moderately strong support, strong support, very strong support." in text
+    assert "moderately strong support, strong support and very strong support." in text
     assert "extremely" not in text
 
 
@@ -277,7 +277,7 @@ def test_the_steps_are_advice_then_what_to_read_again_then_whom_to_ask(opinion, 
         "1. Take advice from a lawyer before anything is cleaned, repaired, sold or said in "
         "public: at least one place is noted as disturbed (section 7).\n"
         "2. Read the engine number again, by another examiner and in raking light. If it "
-        "reads the same again, the ratio for “Assembly: engine block” will be about "
+        "reads the same again, the ratio for “engine block” will be about "
         "1/1,200; no other changes more.\n"
         "3. Read the owner’s reply in section 6.\n"
     )
@@ -460,7 +460,7 @@ def test_what_is_open_stands_with_what_speaks_of_it(opinion, printed):
 def test_what_could_move_an_answer_stands_with_its_words_now_and_then(opinion, printed):
     text = section_text(opinion, printed, OPEN)
     assert "Read the body number on the bulkhead. / The heater flap may hold asbestos." in text
-    again = text.index("If it reads the same again, the ratio for “Assembly: engine block” will be")
+    again = text.index("If it reads the same again, the ratio for “engine block” will be")
     assert again < text.index("Read the body number on the bulkhead.")
     assert (
         "Its words: moderately strong support for the second proposition now, strong support for "

@@ -18,6 +18,7 @@ from tests.worked.opened import (
     with_reading,
 )
 from witnessmark.casefile import Seen
+from witnessmark.casefile.records import AttachmentSeen
 from witnessmark.examination.read_alone import read_alone
 from witnessmark.report import report_text
 from witnessmark.report.issue.issued import NOT_ISSUED, AtIssue
@@ -188,8 +189,8 @@ FIRST_PAGES = {
         "Model | built as claimed | ",
     ),
     "altered": (
-        "1. The car lacks the part that should bear the frame stamping. There is no separate "
-        "frame: floor, sills and front legs are one pressed and welded body.",
+        "Stop here: The car lacks the part that should bear the frame stamping. This is a matter",
+        "1. There is no separate frame: floor, sills and front legs are one pressed and welded",
         "2. Impossible if both are right: The casting date of the block is later than the day on "
         "which the car was complete: 21D9 = 21 April 1959 at the earliest, the car 31 October 1957 "
         "at the latest (photograph 8).",
@@ -200,14 +201,18 @@ FIRST_PAGES = {
         "rear axle casing (The half hour on the lift was over).",
         "What was said | differs: 6, of 6 statements | section 6 |  | ",
         "Read from a copy only: build card.",
-        "1. Take advice from a lawyer before anything is cleaned, repaired, sold or said in public",
+        "1. Go to the title or registration authority before anything else, with the readings",
+        "Answered for the claimed car only, and not for this one, see section 5: model and coach",
+        "No higher figure is ever stated.",
     ),
     "swapped": (
         "Not what it was built with, and declared beforehand: engine block.",
         "Engine block | not the one it was built with, as declared | ",
     ),
     "dressed": (
-        "But not everything is as claimed: body plate, package, type of engine and trim.",
+        "Is this car Solent saloon 600458 of 1960, and was it built as a Solent TS?",
+        "The findings give moderately strong support that this car was not built as a Solent TS.",
+        "But not everything is as claimed: body plate, type of engine and trim.",
         "1. Trim: the aluminium car plate reads V1 (grey leathercloth); the claim says tan leather "
         "(photograph 1).",
         "Trim | not built as claimed | ",
@@ -221,6 +226,14 @@ def test_the_first_page_answers_a_stranger(car: str) -> None:
     text = front_of(car)
     for words in FIRST_PAGES[car]:
         assert words in text
+
+
+def test_a_car_without_the_part_that_bears_its_number_is_a_matter_for_the_authority() -> None:
+    """`altered` has no frame; the same number on a frame that is there is no stop."""
+    assert [each.about for each in opinion_of("altered").answer.stops] == ["frame_number"]
+    case = case_of("altered")
+    there = (replace(each, attachment=AttachmentSeen.IN_PLACE) for each in case.sites)
+    assert unsteadied(replace(case, sites=tuple(there))).answer.stops == ()
 
 
 def test_a_mark_of_which_nothing_can_be_read_speaks_of_no_car() -> None:
