@@ -30,6 +30,7 @@ from witnessmark.wording.limits import (
 )
 from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.settling import (
+    Then,
     again_sentence,
     look_name,
     look_text,
@@ -40,6 +41,7 @@ from witnessmark.wording.settling import (
     order_sentence,
     standing_sentence,
     stop_sentence,
+    then_words,
 )
 from witnessmark.wording.sites import paper_sentence, place_sentence
 from witnessmark.wording.terms import term
@@ -54,6 +56,7 @@ from witnessmark.wording.verbal_scale import (
 __all__ = [
     "Favours",
     "Names",
+    "Then",
     "Toward",
     "again_sentence",
     "cautions",
@@ -91,6 +94,7 @@ __all__ = [
     "steadiness_sentence",
     "stop_sentence",
     "term",
+    "then_words",
     "typing_sentences",
     "verbal_equivalent",
 ]

@@ -20,6 +20,7 @@ from witnessmark.decoding.days_seen import days_seen
 from witnessmark.decoding.records import Decoding
 from witnessmark.decoding.seen import see
 from witnessmark.reading import CellKind, ReadingRates, rates_with, shipped_rates
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.noted import (
     ABSENT,
     READ,
@@ -213,9 +214,7 @@ def _number(
     if is_bare:
         status = REMOVED
     if mark.kind is MarkKind.PAPER:
-        # A paper was written from something: a figure may have been copied wrongly.
-        slip = PAPER_SLIP / item.length
-        rows = (1.0 - slip) * rows + slip * rows.mean(axis=1, keepdims=True)
+        rows = copied(rows, item)
     always = mark.always_struck
     yield NumberSeen(
         item=item.id,
@@ -226,6 +225,13 @@ def _number(
         is_again=is_again,
         is_bare=is_bare,
     )
+
+
+def copied(rows: Array, item: Item) -> Array:
+    """A number on a paper, which was written from something: a figure may have been copied
+    wrongly."""
+    slip = PAPER_SLIP / item.length
+    return (1.0 - slip) * rows + slip * rows.mean(axis=1, keepdims=True)
 
 
 def _is_ground(seen: FieldSeen) -> bool:

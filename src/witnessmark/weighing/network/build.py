@@ -49,14 +49,16 @@ class NoBearerError(ValueError):
     """The book has no assembly that bears the identity of such a car."""
 
 
-def noted(car: CarMarks) -> Noted:
-    """What the case says of every piece of the car."""
+def noted(car: CarMarks, supposed: SurfaceSeen | None = None) -> Noted:
+    """What the case says of every piece of the car; of one surface what is `supposed`."""
     car = with_sets(with_vouched(car))
     pieces = pieces_of(car.book, car.context)
     if not pieces.bearers:
         raise NoBearerError(car.book.id)
     claim = car.casefile.claim
     seen = pieces_seen(car, pieces)
+    if supposed is not None:
+        seen = tuple(_supposing(each, supposed) for each in seen)
     numbers = number_items(car.book, car.context, claim.items, seen)
     grid = grid_of(car.book, car.context, claim.built)
     seen = tuple(_said_once(_dated_within(grid, each)) for each in seen)
@@ -85,6 +87,11 @@ def noted(car: CarMarks) -> Noted:
         sheets={p.piece.id: sheet_of(car, seen, p) for p in seen if _is_sheet(p)},
         traits=traits,
     )
+
+
+def _supposing(piece: PieceSeen, supposed: SurfaceSeen) -> PieceSeen:
+    surfaces = (supposed if each.id == supposed.id else each for each in piece.surfaces)
+    return replace(piece, surfaces=tuple(surfaces))
 
 
 def _weighed_in(cores: tuple[Core, ...], piece: str) -> str:
