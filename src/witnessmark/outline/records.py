@@ -112,11 +112,13 @@ def table_of(*rows: tuple[str, ...], shares: tuple[float, ...] = ()) -> Table:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A figure: SVG text, what it is called, and what it shows for those who hear it."""
+    """A figure: SVG text, what it is called, and what it shows for those who hear it. `leads`:
+    what follows belongs to it."""
 
     svg: str
     title: str
     caption: str
+    leads: bool = False
     kind: Literal["drawing"] = "drawing"
 
 

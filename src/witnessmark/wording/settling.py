@@ -14,7 +14,7 @@ from witnessmark.weighing import Answer, Misfit, MisfitKind, Standing, Stop, Wei
 from witnessmark.wording.amounts import clause, lr_text, minutes_text, sentence
 from witnessmark.wording.conclusions import heading_of
 from witnessmark.wording.names import Names, plain_name
-from witnessmark.wording.verbal_scale import verbal_equivalent
+from witnessmark.wording.verbal_scale import Favours, verbal_equivalent
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +116,9 @@ def then_words(weighed: Weighed, shift: float) -> Then:
     margin = 0.0 if word is None else max(0.0, abs(capped(now)) - abs(word))
     then = capped(now + shift)
     weaker = copysign(max(0.0, abs(then) - margin), then)
-    return Then(then, as_said(verbal_equivalent(weaker).words))
+    verbal = verbal_equivalent(weaker)
+    is_neither = verbal.favours is Favours.NEITHER
+    return Then(then, said("neither way") if is_neither else as_said(verbal.words))
 
 
 def again_sentence(look: LookLeft, opinion: Opinion, names: Names) -> str:

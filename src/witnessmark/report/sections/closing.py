@@ -12,6 +12,7 @@ from witnessmark.outline.records import (
     Section,
     Table,
     TableCell,
+    Together,
 )
 from witnessmark.report.issue.at_issue import AtIssue
 from witnessmark.report.sections.matter import Matter
@@ -43,9 +44,13 @@ def limits_section(matter: Matter, issue: AtIssue) -> Section:
             Bullets((*standing_limitations(), as_said(NUMBERS_IN_FULL))),
             *(_referral() if looks_altered(opinion) else ()),
             *custody_blocks(matter.case),
-            Heading(said("Statement and signature")),
-            *statement_blocks(matter.case),
-            *signatures(matter.case),
+            Together(
+                (
+                    Heading(said("Statement and signature")),
+                    *statement_blocks(matter.case),
+                    *signatures(matter.case),
+                )
+            ),
             Heading(said("By what it was made")),
             Facts(version_facts(opinion, issue)),
             *(Paragraph(each, "strong") for each in other_book_sentences(opinion)),
