@@ -1,8 +1,8 @@
 """What is left to look at: again what did not fit, then marks unread, places not looked at,
 papers and sources beyond the car, in order of what they cost.
 
-What a reading that stands would do to an answer is the Answer's; what any other look would do
-is not calculated.
+What a reading that stands and the answer of an awaited paper would do is the Answer's; what any
+other look would do is not calculated.
 """
 
 from collections.abc import Iterable, Iterator
