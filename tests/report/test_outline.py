@@ -10,7 +10,7 @@ from witnessmark.casefile import Circumstances, LookSeen, Override, ReportIssue,
 from witnessmark.codebook import Basis, find_book, open_book
 from witnessmark.examination.read_alone import ReadAlone
 from witnessmark.report import build_outline, report_text
-from witnessmark.report.issue.at_issue import AtIssue
+from witnessmark.report.issue.issued import AtIssue
 from witnessmark.report.outline import build_annex
 from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.sections.closing import looks_altered
@@ -132,7 +132,7 @@ def test_what_else_tells_against_the_claim_stands_with_an_answer_for_it(opinion,
     """And is told apart from what was declared beforehand."""
     assert "But not everything is as claimed: engine block." in front_of(opinion, printed)
     said = replace(opinion.disclosure[0], outcome="as declared")
-    declared = replace(opinion, disclosure=(said,))
+    declared = replace(opinion, disclosure=(said,), declared_questions=("core engine",))
     text = front_of(declared, printed)
     assert "Not first, and declared beforehand: engine block." in text
     assert "Engine block | not the one it was built with, as declared | " in text
