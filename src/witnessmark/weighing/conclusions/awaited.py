@@ -100,7 +100,8 @@ def _supposed(known: Noted, mark: Mark, differs: frozenset[str]) -> SurfaceSeen:
         if item is None:
             continue
         if item.kind is ItemKind.NUMBER and item.length:
-            surface = _with_number(known, surface, mark, fld, item, is_other)
+            shown = _numbered(known, mark, fld, item, is_other)
+            surface = replace(surface, numbers=(*surface.numbers, *shown))
         elif fld.date_form:
             found = (_named(known, each, mark, fld, is_other) for each in _days(known, item))
             surface = replace(surface, dates=(*surface.dates, *found))
@@ -109,19 +110,18 @@ def _supposed(known: Noted, mark: Mark, differs: frozenset[str]) -> SurfaceSeen:
     return surface
 
 
-def _with_number(
-    known: Noted, surface: SurfaceSeen, mark: Mark, fld: Field, item: Item, is_other: bool
-) -> SurfaceSeen:
+def _numbered(
+    known: Noted, mark: Mark, fld: Field, item: Item, is_other: bool
+) -> Iterator[NumberSeen]:
     rows = _number(known, item)
     if rows is None:
-        return surface
+        return
     rows = np.roll(rows, 1, axis=1) if is_other else rows.copy()
     if fld.part.startswith("last "):
         rows[: -int(fld.part.split()[1])] = 1.0
-    shown = NumberSeen(
+    yield NumberSeen(
         item=item.id, mark=mark.id, status=READ, rows=copied(rows, item), always=mark.always_struck
     )
-    return replace(surface, numbers=(*surface.numbers, shown))
 
 
 def _number(known: Noted, item: Item) -> Array | None:
