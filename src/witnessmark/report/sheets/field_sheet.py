@@ -149,7 +149,7 @@ def _card(site: SitePlan) -> Card:
     )
     is_one = len(site.marks) < 2
     letters = ("",) if is_one else tuple(chr(ord("a") + at) for at in range(len(site.marks)))
-    ended = said("Result") if is_one else said("Result: write the letter of each mark into its box")
+    ended = said("Result") if is_one else said("Result: the letter of each mark")
     return Card(
         number=str(site.number),
         name=_name(site),
