@@ -31,13 +31,14 @@ from witnessmark.wording.pictures import (
     asked,
     car_views,
     framing,
+    greeting,
     kept_as_it_is,
     map_told,
     message_rules,
     reply_wanted,
     sending,
 )
-from witnessmark.wording.visit import car_name
+from witnessmark.wording.visit import car_name, the_car
 
 MOST_SIGNS = 2_000
 """Characters of the message: what the narrowest common means of sending takes in one piece."""
@@ -108,14 +109,15 @@ def picture_request(
                 (
                     Heading(said("Each picture")),
                     Bullets(framing()),
-                    Heading(said("Sending them")),
-                    Bullets(sending()),
-                ),
-                (
-                    *drawings([raking_light()]),
                     Heading(said("Leave everything as it is")),
                     Bullets(kept_as_it_is()),
                 ),
+                (
+                    *drawings([raking_light()]),
+                    Heading(said("Sending them")),
+                    Bullets(sending()),
+                ),
+                (1.4, 1.0),
             ),
         ),
     )
@@ -128,7 +130,8 @@ def message(plan: VisitPlan, sender: Sender = NOBODY) -> str:
     full = [f"{each.number}. {capital(each.name)}: {clause(each.where)}" for each in shots]
     short = [f"{each.number}. {capital(each.name)}" for each in shots]
     for lines in (full, short):
-        parts = (car_name(plan), asked(), "\n".join(lines), *message_rules(), *_answer(sender))
+        opening = f"{greeting(the_car(plan))} {asked()}"
+        parts = (opening, "\n".join(lines), *message_rules(), *_answer(sender))
         text = "\n\n".join(parts)
         if len(text) <= MOST_SIGNS:
             break
