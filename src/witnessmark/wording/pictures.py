@@ -65,7 +65,7 @@ def framing() -> tuple[str, ...]:
     return (
         said("First the whole panel or part, so that a stranger can place it."),
         said("Then close, square on and sharp, with metal on every side."),
-        said("Then twice with a torch held low, from one side and another."),
+        said("Then twice in raking light: a torch held low, on either side."),
         said("In one of them a ruler or a coin beside it, never over it."),
         said("Do not turn, crop or edit a picture."),
     )
