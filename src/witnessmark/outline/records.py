@@ -243,24 +243,24 @@ class DrawnBoxes:
     kind: Literal["drawn_boxes"] = "drawn_boxes"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
     """What is done at one place of a walk: its number (empty where it has none), its name, a word
     beside that for one of the best looks, the way to it, how it ended (ticked at the top right),
     and the rest."""
 
-    number: str
     name: str
-    note: str
-    way: Facts | None
-    ended: TickBoxes | None
     blocks: tuple["Block", ...]
+    number: str = ""
+    note: str = ""
+    way: Facts | None = None
+    ended: TickBoxes | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Cards:
-    """Cards two to a sheet, which is cut or folded between them: one for each place; short ones
-    share one, and a longer one goes on onto the next, as `again` says behind its name.
+    """Cards below each other on a sheet, which is cut or folded between them: one for each place;
+    one that no sheet holds goes on onto the next, as `again` says behind its name.
 
     `key` stands on the foot of each: signs to write, with what they mean.
     """

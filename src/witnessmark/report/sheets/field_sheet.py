@@ -232,7 +232,7 @@ def _papers(plan: VisitPlan) -> tuple[Card, ...]:
     )
     asked = (TickBoxes(capital(paper.name), states) for paper in plan.papers)
     title = WriteIn(said("Title paper: issued by, exhibit"))
-    return (Card("", said("Papers"), "", None, None, (Paragraph(told), *asked, title)),)
+    return (Card(name=said("Papers"), blocks=(Paragraph(told), *asked, title)),)
 
 
 def _leaving() -> Card:
@@ -246,4 +246,4 @@ def _leaving() -> Card:
         WriteIn(said("What was moved or opened")),
         WriteIn(said("What the owner said"), 2),
     )
-    return Card("", said("Before you leave"), "", None, None, blocks)
+    return Card(name=said("Before you leave"), blocks=blocks)

@@ -82,15 +82,6 @@ def picture_request(
     """The outline of the page; `printed` is its day."""
     shots = asked_for(plan)
     places = tuple(SitePlace(shot.number, *point, None) for shot in shots for point in shot.points)
-    rows = tuple(
-        (
-            TableCell(str(shot.number), strong=True),
-            TableCell(capital(shot.name), strong=True),
-            TableCell(sentence(shot.where)),
-        )
-        for shot in shots
-    )
-    head = (said("No."), said("Picture of"), said("How to find it"))
     return Outline(
         label=said("Request for pictures"),
         language=language(),
@@ -104,7 +95,7 @@ def picture_request(
             Paragraph(asked()),
             *(Paragraph(each, "strong") for each in _answer(sender)),
             *drawings([site_map(places, "", map_told(len(shots)), noted=False)]),
-            Table(head, rows, (0.6, 4, 9), is_dense=True),
+            _listed(shots),
             Columns(
                 (
                     Heading(said("Each picture")),
@@ -121,6 +112,20 @@ def picture_request(
             ),
         ),
     )
+
+
+def _listed(shots: tuple[PictureWanted, ...]) -> Table:
+    """The pictures in the order of walking."""
+    rows = tuple(
+        (
+            TableCell(str(shot.number), strong=True),
+            TableCell(capital(shot.name), strong=True),
+            TableCell(sentence(shot.where)),
+        )
+        for shot in shots
+    )
+    head = (said("No."), said("Picture of"), said("How to find it"))
+    return Table(head, rows, (0.6, 4, 9), is_dense=True)
 
 
 def message(plan: VisitPlan, sender: Sender = NOBODY) -> str:
