@@ -132,7 +132,7 @@ def test_what_else_tells_against_the_claim_stands_with_an_answer_for_it(opinion,
     """And is told apart from what was declared beforehand."""
     assert "But not everything is as claimed: engine block." in front_of(opinion, printed)
     said = replace(opinion.disclosure[0], outcome="as declared")
-    declared = replace(opinion, disclosure=(said,))
+    declared = replace(opinion, disclosure=(said,), declared_questions=("core engine",))
     text = front_of(declared, printed)
     assert "Not first, and declared beforehand: engine block." in text
     assert "Engine block | not the one it was built with, as declared | " in text
