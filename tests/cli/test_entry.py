@@ -100,6 +100,11 @@ def test_a_reading_that_does_not_fit_is_told_with_the_form_and_no_number(type_in
     assert case_of(car)["readings"][0]["text"] == "12a"
 
 
+def test_a_blind_reading_is_one_whose_reader_did_not_know_the_claimed_number(type_in, car):
+    type_in("case", "add", "reading", "car", "block number=S28117", "--blind")
+    assert case_of(car)["readings"][0]["claim_known"] is False
+
+
 def test_a_photograph_is_kept_byte_for_byte_and_named_where_it_shows_something(
     type_in, car, tmp_path
 ):

@@ -10,7 +10,7 @@ from witnessmark.casefile import Circumstances, LookSeen, Override, ReportIssue,
 from witnessmark.codebook import Basis, find_book, open_book
 from witnessmark.examination.read_alone import ReadAlone
 from witnessmark.report import build_outline, report_text
-from witnessmark.report.issue.at_issue import AtIssue
+from witnessmark.report.issue.issued import AtIssue
 from witnessmark.report.outline import build_annex
 from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.sections.closing import looks_altered

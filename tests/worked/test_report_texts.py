@@ -20,19 +20,24 @@ from tests.worked.opened import (
 from witnessmark.casefile import Seen
 from witnessmark.examination.read_alone import read_alone
 from witnessmark.report import report_text
-from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
+from witnessmark.report.issue.issued import NOT_ISSUED, AtIssue
 from witnessmark.report.outline import build_annex
 from witnessmark.weighing import Asked, MisfitKind, Standing, capped
 from witnessmark.wording import (
     Names,
     cautions,
-    conclusion_text,
     lr_text,
     misfit_sentence,
     referral_heading,
     standing_limitations,
 )
-from witnessmark.wording.conclusions import favours_of
+from witnessmark.wording.conclusions import (
+    band_sentence,
+    favours_of,
+    split_sentence,
+    weight_sentence,
+    words_of,
+)
 from witnessmark.wording.verbal_scale import Favours
 
 ALL_CARS = ("clean", "no-papers", "panel", "altered", "swapped", "dressed")
@@ -53,11 +58,10 @@ def test_the_annex_has_every_conclusion_with_its_pair_and_its_band(car: str) -> 
     opinion = opinion_of(car)
     text = annex_of(opinion)
     for weighed in opinion.weighed:
-        said = conclusion_text(weighed, Names(opinion.names))
-        assert said.sentence in text
-        assert said.band in text
-        assert said.split in text
-        assert bool(said.words) == (
+        assert weight_sentence(weighed) in text
+        assert band_sentence(weighed) in text
+        assert split_sentence(weighed) in text
+        assert bool(words_of(weighed)) == (
             opinion.steadiness is not None
             or weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED)
         )

@@ -145,30 +145,6 @@ class Pictures:
     kind: Literal["pictures"] = "pictures"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ConclusionText:
-    """All that is said about one conclusion; an empty text is not said.
-
-    `lr` and `log10_lr` are the figures, `words` the verbal equivalent with the
-    proposition it names, `lr_low` and `lr_high` the band widened outward.
-    """
-
-    heading: str
-    first: str
-    second: str
-    lr: str
-    log10_lr: str
-    lr_low: str
-    lr_high: str
-    words: str
-    sentence: str
-    band: str
-    leading: str
-    capped: str
-    split: str
-    posterior: str
-
-
 @dataclass(frozen=True, slots=True)
 class Signature:
     """A place to sign for one examiner, and what that one answers for."""

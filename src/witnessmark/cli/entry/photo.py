@@ -13,7 +13,7 @@ from witnessmark.casefile import Exhibit, ExhibitEntry
 from witnessmark.casefile.exhibits import MOST_MEGABYTES, received
 from witnessmark.casefile.pictures import camera_moment
 from witnessmark.catalogue import said
-from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.arguments import CasePath, argument, option
 from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row, placed
 from witnessmark.cli.entry.typed import options, part
 from witnessmark.cli.problems import NotReceived, why
@@ -38,32 +38,18 @@ _ODD = re.compile(r"[^A-Za-z0-9._-]+")
 def add_photo(
     case: CasePath,
     files: Annotated[
-        list[str],
-        typer.Argument(metavar=f"{FORM}...", help="Photographs or scans, and what each shows."),
+        list[str], argument(f"{FORM}...", "Photographs or scans, and what each shows.")
     ],
-    caption: Annotated[
-        str, typer.Option("--caption", metavar="TEXT", help="What it shows, in words.")
-    ] = "",
-    taken_by: Annotated[
-        str, typer.Option("--taken-by", metavar="WHO", help="Who took it, or gave it.")
-    ] = "",
-    taken_at: Annotated[
-        str,
-        typer.Option(
-            "--taken-at", metavar="MOMENT", help="When; else as the camera’s clock noted it."
-        ),
-    ] = "",
+    caption: Annotated[str, option("TEXT", "What it shows, in words.")] = "",
+    taken_by: Annotated[str, option("WHO", "Who took it, or gave it.")] = "",
+    taken_at: Annotated[str, option("MOMENT", "When; else as the camera’s clock noted it.")] = "",
     no_number: Annotated[
         bool,
         typer.Option("--no-number", help="Somebody looked, and it shows nothing to be hidden."),
     ] = False,
 ) -> None:
     """Enter photographs, and name each where it was noted what it shows."""
-    fields = options(
-        caption=("--caption", caption),
-        taken_by=("--taken-by", taken_by),
-        taken_at=("--taken-at", taken_at),
-    )
+    fields = options(caption=caption, taken_by=taken_by, taken_at=taken_at)
     if no_number:
         fields["number_regions"] = Entered([], Source("--no-number"))
 
