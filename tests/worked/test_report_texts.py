@@ -185,7 +185,7 @@ FIRST_PAGES = {
         "Rear axle casing | not examined | no answer |  | ",
     ),
     "panel": (
-        "Not first, and declared beforehand: engine block",
+        "Not what it was built with, and declared beforehand: engine block",
         "Engine block | not the one it was built with, as declared | ",
         "Model | built as claimed | ",
     ),
@@ -205,7 +205,7 @@ FIRST_PAGES = {
         "1. Take advice from a lawyer before anything is cleaned, repaired, sold or said in public",
     ),
     "swapped": (
-        "Not first, and declared beforehand: engine block.",
+        "Not what it was built with, and declared beforehand: engine block.",
         "Engine block | not the one it was built with, as declared | ",
     ),
     "dressed": (

@@ -147,8 +147,8 @@ class CaseDraft:
     def faults(self, text: str) -> tuple[Problem, ...]:
         """What would be wrong that is not wrong already, each where it was typed."""
         parsed = parse_casefile(text, self.opened.places.name)
-        if parsed.casefile is None:
-            return parsed.problems
+        if parsed.casefile is None:  # what no text may hold is told where it was typed
+            return () if self.problems else parsed.problems
         at = parsed.places
         places = EnteredPlaces(at.lines, at.values, at.keys, self.given)
         found = [*check_alone(self.casefile, places), *check_case(self.casefile, places, self.book)]
@@ -219,7 +219,7 @@ def change_case(case: str, command: str, make: Callable[[CaseDraft], Sequence[st
     print_line(
         said("Revision {number}; `{command}` takes it back.", number=made.number, command=back)
     )
-    for sentence in typing_sentences(decoded(draft), draft.names):
+    for sentence in typing_sentences(decoded(draft), draft.book, draft.names):
         print_line(sentence)
 
 

@@ -19,16 +19,18 @@ from witnessmark.cli.entry.typed import options, part
 from witnessmark.cli.problems import NotReceived, why
 from witnessmark.cli.writing import read_named
 from witnessmark.codebook import MarkKind
+from witnessmark.examination.check import WHOLE_CAR
 from witnessmark.examination.entries import with_exhibit
 from witnessmark.source import Source
 
 HELP = """The file is copied into the case; neither the copy nor the original is altered.
 Name what it shows behind an equals sign, with commas between several: the
-photograph is then named at whatever was noted there.
+photograph is then named at whatever was noted there. One that shows the whole
+car says car.
 
 \b
 Example:
-  witnessmark case add photo my-sprint IMG_0412.jpg='frame stamp'
+  witnessmark case add photo my-sprint IMG_0412.jpg='frame stamp' IMG_0413.jpg=car
 """
 
 FORM = "FILE[=PLACE,…]"
@@ -149,6 +151,13 @@ def _free_id(stem: str, taken: set[str]) -> str:
 def _name_at(draft: CaseDraft, shown: Entered, exhibit: str) -> None:
     """Name an exhibit at the place, mark or paper that it is said to show."""
     name, book, context = str(shown.value), draft.book, draft.context
+    if name.lower() == WHOLE_CAR:
+        entries = (
+            replace(each, shows_whole_car=True) if each.id == exhibit else each
+            for each in draft.casefile.exhibits
+        )
+        draft.casefile = replace(draft.casefile, exhibits=tuple(entries))
+        return
     if name.lower() == "title":
         title = draft.casefile.title_paper
         shows = (*title.exhibits, *((exhibit,) if exhibit not in title.exhibits else ()))

@@ -46,7 +46,8 @@ def case_set(
     """Set fields of the case and of its claim."""
 
     def enter(draft: CaseDraft) -> Sequence[str]:
-        told = [*_set(draft, tuple(fields or ())), *_claimed(draft, tuple(claim or ()))]
+        nothing = () if fields or claim else ("",)
+        told = [*_set(draft, tuple(fields or nothing)), *_claimed(draft, tuple(claim or ()))]
         read = claim_read(draft.casefile, draft.book) if claim and not draft.problems else ()
         return (named_in_a_row(told), *read)
 
