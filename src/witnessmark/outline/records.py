@@ -237,8 +237,8 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class Cards:
-    """Cards two to a sheet, which is cut or folded between them: one for each place; short ones
-    share one, and a longer one goes on onto the next, as `again` says behind its name.
+    """Cards below each other on a sheet, which is cut or folded between them: one for each place;
+    one that no sheet holds goes on onto the next, as `again` says behind its name.
 
     `key` stands on the foot of each: signs to write, with what they mean.
     """
