@@ -180,17 +180,21 @@ def _could_move(matter: Matter) -> Iterator[Block]:
 
 
 def looks_table(looks: Iterable[LookLeft], opinion: Opinion, *, is_dense: bool = False) -> Table:
-    """Each look with what it costs, of which questions it speaks, and its caution."""
+    """Each look with what it costs, of which questions it speaks, and its caution, once for all
+    that have the same."""
     head = (said("Look"), said("What it bears on"), said("Time and dismantling"))
-    return Table(
-        head, tuple(_look_row(each, opinion) for each in looks), (5, 4, 3), is_dense=is_dense
-    )
+    rows, minded = [], set[str]()
+    for each in looks:
+        caution = look_text(each).caution
+        rows.append(_look_row(each, opinion, "" if caution in minded else caution))
+        minded.add(caution)
+    return Table(head, tuple(rows), (5, 4, 3), is_dense=is_dense)
 
 
-def _look_row(look: LookLeft, opinion: Opinion) -> tuple[TableCell, ...]:
+def _look_row(look: LookLeft, opinion: Opinion, caution: str) -> tuple[TableCell, ...]:
     text, names = look_text(look), Names(opinion.names)
     stands = again_sentence(look, opinion, names)
-    below = tuple(filter(None, (stands, _words_after(look, opinion), text.caution)))
+    below = tuple(filter(None, (stands, _words_after(look, opinion), caution)))
     spoken_of = dict.fromkeys(
         capital(about_words(each, names)) for each in opinion.weighed if each.about in look.pieces
     )
