@@ -13,7 +13,13 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import AttachmentSeen, LookClass, Seen, SiteState
 from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.marks import Field, Mark, MarkKind
-from witnessmark.codebook.pieces import PieceKind, Pieces, PieceSurface, is_struck
+from witnessmark.codebook.pieces import (
+    PieceKind,
+    Pieces,
+    PieceSurface,
+    ServiceNumbers,
+    is_struck,
+)
 from witnessmark.codebook.records import MODEL, CarContext, Item, ItemKind
 from witnessmark.decoding import FieldSeen, fields_said
 from witnessmark.decoding.days_seen import days_seen
@@ -64,6 +70,8 @@ def pieces_seen(car: CarMarks, pieces: Pieces) -> tuple[PieceSeen, ...]:
             continue
         on = pieces.marks_on(piece.id)
         surfaces = _surfaces(car, on, piece.kind, again, looks[piece.kind])
+        if piece.service_numbers is ServiceNumbers.WORKS:
+            surfaces = tuple(replace(s, has_signs=_has_signs(car, s)) for s in surfaces)
         found.append(PieceSeen(piece, surfaces or (SurfaceSeen(id=piece.id, marks=()),)))
     return tuple(found)
 
@@ -124,6 +132,16 @@ def _surface(
         found = _with_mark(car, found, mark, mark.id in again)
     forms = {mark.id: mark.other_form_of or mark.id for mark in marks}
     return replace(found, numbers=_lacking_once(found.numbers, forms))
+
+
+def _has_signs(car: CarMarks, surface: SurfaceSeen) -> bool:
+    """Was something beside a mark seen as the works leave it, where the metal is disturbed?"""
+    return surface.look is LookClass.DISTURBED and any(
+        look.site == surface.id
+        and look.feature != SURFACE
+        and look_class(car, look) is LookClass.FACTORY
+        for look in car.casefile.looks
+    )
 
 
 def _lacking_once(numbers: tuple[NumberSeen, ...], forms: dict[str, str]) -> tuple[NumberSeen, ...]:
