@@ -71,7 +71,10 @@ def pieces_seen(car: CarMarks, pieces: Pieces) -> tuple[PieceSeen, ...]:
         on = pieces.marks_on(piece.id)
         surfaces = _surfaces(car, on, piece.kind, again, looks[piece.kind])
         if piece.service_numbers is ServiceNumbers.WORKS:
-            surfaces = tuple(replace(s, has_signs=_has_signs(car, s)) for s in surfaces)
+            # What the works leave beside a number looks as theirs, though the metal does not.
+            disturbed = [s.id for s in surfaces if s.look is LookClass.DISTURBED]
+            signs = {s for s in disturbed if _is_disturbed_beside(car, s) is False}
+            surfaces = tuple(replace(s, has_signs=s.id in signs) for s in surfaces)
         found.append(PieceSeen(piece, surfaces or (SurfaceSeen(id=piece.id, marks=()),)))
     return tuple(found)
 
@@ -122,7 +125,7 @@ def _surface(
     if found.is_gone:
         return found
     if kind is PieceKind.STRUCTURE:
-        found = replace(found, is_seamed=_is_seamed(car, surface))
+        found = replace(found, is_seamed=_is_disturbed_beside(car, surface))
         if not weighed:
             # A place that the book has from memory explains, whatever it looks like.
             return replace(found, look=None, is_seamed=None)
@@ -132,16 +135,6 @@ def _surface(
         found = _with_mark(car, found, mark, mark.id in again)
     forms = {mark.id: mark.other_form_of or mark.id for mark in marks}
     return replace(found, numbers=_lacking_once(found.numbers, forms))
-
-
-def _has_signs(car: CarMarks, surface: SurfaceSeen) -> bool:
-    """Was something beside a mark seen as the works leave it, where the metal is disturbed?"""
-    return surface.look is LookClass.DISTURBED and any(
-        look.site == surface.id
-        and look.feature != SURFACE
-        and look_class(car, look) is LookClass.FACTORY
-        for look in car.casefile.looks
-    )
 
 
 def _lacking_once(numbers: tuple[NumberSeen, ...], forms: dict[str, str]) -> tuple[NumberSeen, ...]:
@@ -355,7 +348,7 @@ def _runs_of(car: CarMarks, mark: Mark) -> tuple[Run, ...]:
     return car.book.runs_for(CarContext(year)) if year is not None else car.book.runs
 
 
-def _is_seamed(car: CarMarks, site: str) -> bool | None:
+def _is_disturbed_beside(car: CarMarks, site: str) -> bool | None:
     """Was something other than the surface itself, a seam, an edge, the rear side, disturbed?
     None where nobody looked at any of it."""
     seen = {
