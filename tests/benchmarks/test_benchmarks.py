@@ -50,7 +50,7 @@ def test_peak_memory_is_that_of_an_interpreter_of_its_own(car):
     """One that examines a car holds more than one that has done nothing."""
     figures = [*memory.measure_bare(), *memory.measure(car)]
     assert_finite(figures)
-    assert figures[2].value > figures[1].value > figures[0].value > 1
+    assert figures[2].value >= figures[1].value > figures[0].value > 1
 
 
 def test_one_tree_of_messages_gives_what_plain_sums_give(car):

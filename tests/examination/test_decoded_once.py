@@ -13,7 +13,7 @@ from witnessmark.cli.answer.compare import car_of
 from witnessmark.codebook import CarContext
 from witnessmark.examination import BookVersion, car_marks, examine, marks_of
 from witnessmark.report import build_outline
-from witnessmark.report.issue.at_issue import at_issue
+from witnessmark.report.issue.issued import at_issue
 from witnessmark.report.mask.opinion import masked
 
 CHEVROLET = "chevrolet-1964-1972"

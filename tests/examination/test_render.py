@@ -74,6 +74,7 @@ def test_format_and_version_come_first_and_then_the_opinion_in_its_order(car: st
         "beside",
         "title",
         "declared",
+        "declared_questions",
     ]
     assert document_of(car)["format"] == "witnessmark-opinion"
     assert document_of(car)["format_version"] == 3

@@ -12,15 +12,15 @@ from witnessmark.codebook import find_book, open_book
 from witnessmark.examination.made_with import made_with
 from witnessmark.outline.records import Outline, Section
 from witnessmark.report import report_text
-from witnessmark.report.issue.at_issue import NOT_ISSUED
+from witnessmark.report.issue.issued import NOT_ISSUED
 from witnessmark.report.sections.assignment import (
     assignment_section,
     issue_facts,
     report_name,
     sum_blocks,
 )
+from witnessmark.report.sections.closing import statement_section, version_facts
 from witnessmark.report.sections.matter import Matter
-from witnessmark.report.sections.statement import statement_section, version_facts
 
 _opened = open_book(find_book("tarvane-1952-1961")).book
 assert _opened is not None

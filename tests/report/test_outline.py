@@ -10,7 +10,7 @@ from witnessmark.casefile import Circumstances, LookSeen, Override, ReportIssue,
 from witnessmark.codebook import Basis, find_book, open_book
 from witnessmark.examination.read_alone import ReadAlone
 from witnessmark.report import build_outline, report_text
-from witnessmark.report.issue.at_issue import AtIssue
+from witnessmark.report.issue.issued import AtIssue
 from witnessmark.report.outline import build_annex
 from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.sections.closing import looks_altered
@@ -102,7 +102,14 @@ def test_the_first_page_says_who_asked_what_and_who_looked(opinion, printed):
         "Asked by P. Wendell. To inform a purchase. Car seen on 12 May 2026 by I. Larkin." in text
     )
     silent = replace(opinion.casefile.assignment, client="")
-    assert "The client is not stated." in front_of(with_case(opinion, assignment=silent), printed)
+    unseen = with_case(
+        opinion,
+        assignment=replace(silent, examiners=()),
+        visit=replace(opinion.casefile.visit, date=None),
+    )
+    text = front_of(unseen, printed)
+    assert "The client is not stated." in text
+    assert "When and by whom the car was seen is not stated." in text
 
 
 def test_the_answer_is_one_sentence_with_its_figure_and_how_steady_it_is(opinion, printed):
@@ -132,9 +139,9 @@ def test_what_else_tells_against_the_claim_stands_with_an_answer_for_it(opinion,
     """And is told apart from what was declared beforehand."""
     assert "But not everything is as claimed: engine block." in front_of(opinion, printed)
     said = replace(opinion.disclosure[0], outcome="as declared")
-    declared = replace(opinion, disclosure=(said,))
+    declared = replace(opinion, disclosure=(said,), declared_questions=("core engine",))
     text = front_of(declared, printed)
-    assert "Not first, and declared beforehand: engine block." in text
+    assert "Not what it was built with, and declared beforehand: engine block." in text
     assert "Engine block | not the one it was built with, as declared | " in text
 
 
@@ -277,6 +284,10 @@ def test_the_steps_are_advice_then_what_to_read_again_then_whom_to_ask(opinion, 
     silent = replace(opinion.casefile.assignment, owner_reply="")
     unasked = with_case(replace(opinion, disturbed=()), assignment=silent)
     assert "2. Ask the owner or seller what is known about it" in steps(unasked, printed)
+    stop = Stop("frame_number", "The frame stamping is not the claimed number.")
+    stopped = replace(unasked, answer=replace(opinion.answer, stops=(stop,)))
+    assert "confront nobody" in steps(stopped, printed)
+    assert "Ask the owner" not in steps(stopped, printed)
 
 
 def test_else_the_steps_are_a_look_a_paper_and_a_photograph_of_the_car(opinion, printed):

@@ -22,10 +22,10 @@ from tests.weighed import with_conclusions, with_more
 from tests.worked.pdf_pages import page_texts as pages
 from witnessmark.casefile import ExhibitEntry, parse_casefile, render_casefile
 from witnessmark.catalogue import Catalogue
-from witnessmark.codebook import find_book, open_book
-from witnessmark.examination import Disclosed
+from witnessmark.codebook import CodeBook, find_book, open_book
+from witnessmark.examination import Disclosed, Opinion
 from witnessmark.report import build_outline, render_report
-from witnessmark.report.issue.at_issue import case_attachment
+from witnessmark.report.issue.issued import case_attachment
 from witnessmark.report.press.coverage import covered, font_files, showable
 from witnessmark.report.press.pictures import (
     LONGEST_SIDE,
@@ -35,7 +35,7 @@ from witnessmark.report.press.pictures import (
     TOO_LARGE,
     prepare_pictures,
 )
-from witnessmark.report.press.render import print_outline, print_report
+from witnessmark.report.press.render import Printed, ToPrint, print_outline
 from witnessmark.report.records import Form, PaperSize
 
 _opened = open_book(find_book("tarvane-1952-1961")).book
@@ -50,6 +50,13 @@ A4_POINTS = (595, 842)
 def report() -> bytes:
     """The report on the invented car: printed once for all who look at it."""
     return render_report(invented.opinion(), BOOK, dict(invented.EXHIBITS), invented.PRINTED)
+
+
+def print_report(
+    opinion: Opinion, book: CodeBook, exhibits: dict[str, bytes], printed: date
+) -> Printed:
+    """The report with what the compiler complained about."""
+    return ToPrint(opinion=opinion, book=book, exhibits=exhibits, printed=printed).report()
 
 
 def squeezed(text: str) -> str:

@@ -17,7 +17,7 @@ from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile import open_case
 from witnessmark.plan import visit_plan
 from witnessmark.report import render_report
-from witnessmark.report.issue.at_issue import case_attachment
+from witnessmark.report.issue.issued import case_attachment
 from witnessmark.report.mask.copied import masked_copy, print_masked_copy
 from witnessmark.report.mask.short_name import SharedId
 from witnessmark.report.press.render import print_outline

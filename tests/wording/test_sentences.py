@@ -26,9 +26,7 @@ from witnessmark.weighing import (
     Weighed,
 )
 from witnessmark.wording import (
-    Names,
     cautions,
-    conclusion_text,
     fee_statement,
     interest_statement,
     look_text,
@@ -124,7 +122,7 @@ def test_the_word_is_that_of_the_weaker_of_ratio_and_band():
 
 
 def test_a_figure_without_a_band_bears_no_word():
-    assert conclusion_text(weighed(2.2), Names()).words == ""
+    assert words_of(weighed(2.2)) == ""
 
 
 def test_what_nobody_examined_is_said_to_be_that_and_has_no_words_of_the_scale():

@@ -20,19 +20,24 @@ from tests.worked.opened import (
 from witnessmark.casefile import Seen
 from witnessmark.examination.read_alone import read_alone
 from witnessmark.report import report_text
-from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
+from witnessmark.report.issue.issued import NOT_ISSUED, AtIssue
 from witnessmark.report.outline import build_annex
 from witnessmark.weighing import Asked, MisfitKind, Standing, capped
 from witnessmark.wording import (
     Names,
     cautions,
-    conclusion_text,
     lr_text,
     misfit_sentence,
     referral_heading,
     standing_limitations,
 )
-from witnessmark.wording.conclusions import favours_of
+from witnessmark.wording.conclusions import (
+    band_sentence,
+    favours_of,
+    split_sentence,
+    weight_sentence,
+    words_of,
+)
 from witnessmark.wording.verbal_scale import Favours
 
 ALL_CARS = ("clean", "no-papers", "panel", "altered", "swapped", "dressed")
@@ -53,11 +58,10 @@ def test_the_annex_has_every_conclusion_with_its_pair_and_its_band(car: str) -> 
     opinion = opinion_of(car)
     text = annex_of(opinion)
     for weighed in opinion.weighed:
-        said = conclusion_text(weighed, Names(opinion.names))
-        assert said.sentence in text
-        assert said.band in text
-        assert said.split in text
-        assert bool(said.words) == (
+        assert weight_sentence(weighed) in text
+        assert band_sentence(weighed) in text
+        assert split_sentence(weighed) in text
+        assert bool(words_of(weighed)) == (
             opinion.steadiness is not None
             or weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED)
         )
@@ -97,7 +101,9 @@ def test_page_one_and_the_pages_behind_it_agree(car: str) -> None:
         if misfit.kind in (MisfitKind.IMPOSSIBLE, MisfitKind.AGAINST, MisfitKind.UNUSUAL):
             named = Names(opinion.names).any(misfit.about[-1])
             assert misfit_sentence(misfit).rstrip(".") in front or named in front
-    assert "No photograph of the whole car is in the case." in text
+    is_shown = "The whole car from its left front corner" in front
+    assert is_shown == (car != "no-papers")
+    assert ("No photograph of the whole car is in the case." in text) == (not is_shown)
 
 
 @every_car
@@ -166,7 +172,7 @@ def test_a_posterior_stands_only_where_odds_were_stated(car: str) -> None:
 FIRST_PAGES = {
     "clean": (
         "Is this car Solent Sprint 700143 of 1955?",
-        "1. The frame stamping reads 4 7001[48]3, as claimed (photograph 2).",
+        "1. The frame stamping reads 4 7001[48]3, as claimed (photograph 4).",
         "Read from photographs only: body number on the bulkhead; week code on the bulkhead.",
         "1. Ask for the invoice of the service department.",
     ),
@@ -179,7 +185,7 @@ FIRST_PAGES = {
         "Rear axle casing | not examined | no answer |  | ",
     ),
     "panel": (
-        "Not first, and declared beforehand: engine block",
+        "Not what it was built with, and declared beforehand: engine block",
         "Engine block | not the one it was built with, as declared | ",
         "Model | built as claimed | ",
     ),
@@ -188,9 +194,9 @@ FIRST_PAGES = {
         "frame: floor, sills and front legs are one pressed and welded body.",
         "2. Impossible if both are right: The casting date of the block is later than the day on "
         "which the car was complete: 21D9 = 21 April 1959 at the earliest, the car 31 October 1957 "
-        "at the latest (photograph 8).",
+        "at the latest (photograph 10).",
         "3. The tail of the chassis number on the seat pan reads 0417; the claimed chassis number "
-        "is 700236 (photograph 6).",
+        "is 700236 (photograph 8).",
         "Nor do these fit, see section 4: gearbox stamping;",
         "Identity: frame | not that of the claimed car | strong support | 1/10,000 | ",
         "rear axle casing (The half hour on the lift was over).",
@@ -199,13 +205,13 @@ FIRST_PAGES = {
         "1. Take advice from a lawyer before anything is cleaned, repaired, sold or said in public",
     ),
     "swapped": (
-        "Not first, and declared beforehand: engine block.",
+        "Not what it was built with, and declared beforehand: engine block.",
         "Engine block | not the one it was built with, as declared | ",
     ),
     "dressed": (
         "But not everything is as claimed: body plate, package, type of engine and trim.",
         "1. Trim: the aluminium car plate reads V1 (grey leathercloth); the claim says tan leather "
-        "(photograph 1).",
+        "(photograph 3).",
         "Trim | not built as claimed | ",
     ),
 }

@@ -51,8 +51,7 @@ from witnessmark.outline.records import Block, Drawing, Table, TableCell
 from witnessmark.outline.text import text_lines
 from witnessmark.plan import visit_plan
 from witnessmark.report import Outline, build_outline
-from witnessmark.report.issue.at_issue import AtIssue, at_issue
-from witnessmark.report.issue.issued import issued_of, opinion_digest
+from witnessmark.report.issue.issued import AtIssue, at_issue, issued_of, opinion_digest
 from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.mask.copied import masked_copy
 from witnessmark.report.mask.opinion import masked
@@ -70,7 +69,6 @@ from witnessmark.wording import (
     Names,
     again_sentence,
     cautions,
-    conclusion_text,
     interest_statement,
     look_text,
     misfit_sentence,
@@ -87,6 +85,16 @@ from witnessmark.wording import (
     standing_sentence,
     steadiness_sentence,
     stop_sentence,
+)
+from witnessmark.wording.conclusions import (
+    band_sentence,
+    capped_sentence,
+    heading,
+    leading_sentence,
+    posterior_sentence,
+    split_sentence,
+    weight_sentence,
+    words_of,
 )
 
 
@@ -175,11 +183,24 @@ def sentences_of(opinion: Opinion) -> Iterator[str]:
             yield from (each.meaning for each in alternative.fields)
 
 
+SAID_OF_EACH = (
+    words_of,
+    weight_sentence,
+    band_sentence,
+    capped_sentence,
+    split_sentence,
+    posterior_sentence,
+)
+"""What is said of every conclusion."""
+
+
 def wording_of(opinion: Opinion) -> Iterator[str]:
     """Every sentence that the wording makes of an Opinion, and those that are fixed."""
     names = Names(opinion.names)
     for weighed in opinion.weighed:
-        yield from texts_of(conclusion_text(weighed, names))
+        yield heading(weighed, names)
+        yield from (say(weighed) for say in SAID_OF_EACH)
+        yield from map(leading_sentence, weighed.leading[:1])
         yield standing_sentence(weighed)
     yield from map(misfit_sentence, opinion.answer.misfits)
     yield from (texts for look in opinion.looks for texts in texts_of(look_text(look)))

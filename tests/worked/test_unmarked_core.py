@@ -19,7 +19,7 @@ from witnessmark.report.sections.answered import concluded
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.not_seen import not_seen
 from witnessmark.report.sections.open import open_section
-from witnessmark.report.sections.seen import PartSeen, part_seen
+from witnessmark.report.sections.seen import part_seen
 from witnessmark.weighing import Asked, Standing, Weighed
 
 
@@ -141,9 +141,9 @@ def test_a_core_of_which_only_marks_from_memory_were_read_cannot_be_established(
     gearbox = _core(found, "gearbox")
     assert (gearbox.standing, gearbox.log10_lr) == (Standing.CANNOT_BE_ESTABLISHED, 0.0)
     assert "whose marks the book knows from memory alone" in gearbox.conclusion.pair.first
-    assert part_seen(gearbox, found, book) is PartSeen.PHOTOGRAPH
+    assert part_seen(gearbox, found, book) is Seen.PHOTOGRAPH
 
 
 def test_of_a_core_without_a_mark_nothing_was_left_unseen() -> None:
     found = asked_of("beetle")
-    assert part_seen(_core(found, "body"), found, BOOKS["beetle"][0]) is PartSeen.IN_PERSON
+    assert part_seen(_core(found, "body"), found, BOOKS["beetle"][0]) is Seen.IN_PERSON

@@ -29,14 +29,6 @@ LINE = 60
 SUMMARY = 225
 """Characters of a summary on the short page."""
 
-WORDS = (
-    marked("structure"), marked("panel"), marked("core"), marked("fitted"), marked("plate"),
-    marked("paper"), marked("stamping"), marked("casting"), marked("label"),
-    marked("struck by hand"), marked("gang-struck"), marked("cast"), marked("printed"),
-    marked("written"),
-)  # fmt: skip
-"""The words of a book for kinds of pieces and marks, and for how characters were made."""
-
 SOLD = {
     "yes": marked("sold in service"),
     "no": marked("not sold in service"),

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from witnessmark.answers.picked import cited, picked
 from witnessmark.codebook import CarContext, CodeBook, Feature, Item, Mark
 from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.pieces import pieces_of
@@ -17,13 +18,9 @@ def render_book(
     features = features_of(book, context)
     sites = {mark.site for mark in asked} or {each.site for each in features}
     return {
-        "id": book.id,
-        "title": book.title,
-        "maker": book.maker,
-        "version": book.version,
+        **picked(book, "id", "title", "maker", "version"),
         "sha256": sha256,
-        "first_year": book.first_year,
-        "last_year": book.last_year,
+        **picked(book, "first_year", "last_year"),
         "year": context.model_year,
         "models": [each.id for each in book.models_for(context)],
         "works": [each.id for each in book.works_for(context)],
@@ -32,12 +29,7 @@ def render_book(
         "pieces": _piece_outlines(book, context),
         "features": [_feature_outline(each) for each in features if each.site in sites],
         "remarks": [
-            {
-                "about": each.about,
-                "sentence": each.sentence,
-                "basis": each.citation.basis.value,
-                "source": each.citation.source,
-            }
+            picked(each, "about", "sentence") | cited(each.citation)
             for each in book.remarks
             if each.applies.covers(context)
         ],
@@ -51,70 +43,37 @@ def _piece_outlines(book: CodeBook, context: CarContext) -> list[dict[str, Any]]
     told = [piece for piece in declared_pieces(book, context) if piece.id not in weighed]
     return [
         {
-            "id": piece.id,
-            "name": piece.name,
-            "kind": piece.kind.value,
-            "assembly": piece.assembly,
-            "marks": [
-                {"mark": each.mark, "surface": each.surface} for each in found.marks_on(piece.id)
-            ],
-            "sold_in_service": piece.sold_in_service,
-            "service_numbers": piece.service_numbers.value,
-            "stage": piece.stage.value if piece.stage else None,
-            "basis": piece.citation.basis.value,
-            "source": piece.citation.source,
+            **picked(piece, "id", "name", "kind", "assembly"),
+            "marks": [picked(each, "mark", "surface") for each in found.marks_on(piece.id)],
+            **picked(piece, "sold_in_service", "service_numbers", "stage"),
+            **cited(piece.citation),
         }
         for piece in (*weighed.values(), *told)
     ]
 
 
 def _item_outline(book: CodeBook, item: Item, context: CarContext) -> dict[str, Any]:
-    outline: dict[str, Any] = {"id": item.id, "name": item.name, "kind": item.kind.value}
-    return outline | {"values": list(values_of(book, item.id, context))}
+    return picked(item, "id", "name", "kind") | {"values": list(values_of(book, item.id, context))}
 
 
 def _feature_outline(feature: Feature) -> dict[str, Any]:
     return {
-        "id": feature.id,
-        "site": feature.site,
-        "prompt": feature.prompt,
+        **picked(feature, "id", "site", "prompt"),
         "outcomes": [{"outcome": each.id, "look": each.look} for each in feature.outcomes],
-        "works": sorted(feature.applies.works),
-        "models": sorted(feature.applies.models),
-        "basis": feature.citation.basis.value,
-        "source": feature.citation.source,
+        **picked(feature.applies, "works", "models"),
+        **cited(feature.citation),
     }
 
 
 def _mark_outline(mark: Mark) -> dict[str, Any]:
+    of_field = ("id", "name", "says", "widths", "alphabet", "part", "optional")
     return {
-        "id": mark.id,
-        "name": mark.name,
-        "local_name": mark.local_name,
+        **picked(mark, "id", "name", "local_name"),
         "aliases": [alias.name for alias in mark.aliases],
-        "kind": mark.kind.value,
-        "assembly": mark.assembly,
-        "site": mark.site,
-        "how_made": mark.how_made.value,
-        "windows": mark.windows,
-        "first_year": mark.applies.first_year,
-        "last_year": mark.applies.last_year,
-        "works": sorted(mark.applies.works),
-        "models": sorted(mark.applies.models),
-        "basis": mark.citation.basis.value,
-        "source": mark.citation.source,
-        "fields": [
-            {
-                "id": field.id,
-                "name": field.name,
-                "says": field.says,
-                "widths": list(field.widths),
-                "alphabet": field.alphabet,
-                "part": field.part,
-                "optional": field.optional,
-            }
-            for field in mark.fields
-        ],
+        **picked(mark, "kind", "assembly", "site", "how_made", "windows"),
+        **picked(mark.applies, "first_year", "last_year", "works", "models"),
+        **cited(mark.citation),
+        "fields": [picked(field, *of_field) for field in mark.fields],
     }
 
 

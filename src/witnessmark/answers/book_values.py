@@ -4,6 +4,7 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from witnessmark.answers.book_page import places, title_of
+from witnessmark.answers.picked import picked
 from witnessmark.catalogue import as_said, either, from_to, in_a_row, said
 from witnessmark.codebook import CarContext, CodeBook, Item, ItemKind
 from witnessmark.codebook.records import MODEL_YEAR
@@ -91,7 +92,6 @@ def render_values(book: CodeBook, item: Item, context: CarContext) -> dict[str, 
         "book": book.id,
         "version": book.version,
         "item": item.id,
-        "name": item.name,
-        "kind": item.kind.value,
+        **picked(item, "name", "kind"),
         "values": [asdict(each) for each in item_values(book, item, context)],
     }

@@ -3,6 +3,7 @@ machine."""
 
 from typing import Any
 
+from witnessmark.answers.picked import picked
 from witnessmark.bookmaking.listing import BASES, BookListed, FieldListed, Listed, MarkListed
 from witnessmark.catalogue import counted
 from witnessmark.outline.records import (
@@ -57,19 +58,13 @@ def render_listed(listed: "BookListed") -> dict[str, Any]:
     """The same for a machine, each year on its own."""
     book = listed.book
     return {
-        "id": book.id,
-        "title": book.title,
-        "maker": book.maker,
-        "version": book.version,
+        **picked(book, "id", "title", "maker", "version"),
         "sha256": listed.sha256,
-        "first_year": book.first_year,
-        "last_year": book.last_year,
+        **picked(book, "first_year", "last_year"),
         "rows": _counts(listed.listed),
         "tables": {each.name: _counts(each.listed) for each in listed.tables},
         "marks": [_mark_outline(mark) for mark in listed.marks],
-        "missing": [
-            {"about": missing.about, "sentence": missing.sentence} for missing in listed.missing
-        ],
+        "missing": [picked(each, "about", "sentence") for each in listed.missing],
     }
 
 
@@ -80,27 +75,17 @@ def _counts(listed: "Listed") -> dict[str, int]:
 def _mark_outline(listed: "MarkListed") -> dict[str, Any]:
     mark = listed.mark
     return {
-        "id": mark.id,
-        "name": mark.name,
-        "kind": mark.kind.value,
-        "first_year": mark.applies.first_year,
-        "last_year": mark.applies.last_year,
-        "works": sorted(mark.applies.works),
-        "models": sorted(mark.applies.models),
-        "basis": mark.citation.basis.value,
+        **picked(mark, "id", "name", "kind"),
+        **picked(mark.applies, "first_year", "last_year", "works", "models"),
+        **picked(mark.citation, "basis"),
         "fields": [_field_outline(field) for field in listed.fields],
     }
 
 
 def _field_outline(field: "FieldListed") -> dict[str, Any]:
-    return {
-        "id": field.id,
-        "name": field.name,
-        "says": field.says,
-        "reads": field.reads,
-        "years": {
-            str(year): _counts(span.listed)
-            for span in field.years
-            for year in range(span.first_year, span.last_year + 1)
-        },
+    years = {
+        str(year): _counts(span.listed)
+        for span in field.years
+        for year in range(span.first_year, span.last_year + 1)
     }
+    return picked(field, "id", "name", "says", "reads") | {"years": years}

@@ -11,6 +11,7 @@ from witnessmark.agreement.own_days import with_own_days
 from witnessmark.agreement.records import CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.telling import named_differently, value_name
 from witnessmark.answers.decoded import not_for
+from witnessmark.answers.picked import picked
 from witnessmark.catalogue import as_said, in_a_row, marked, said
 from witnessmark.decoding import items_named, render_decoding
 from witnessmark.documents.plain import plain_record
@@ -285,13 +286,8 @@ def render_compared(answer: Compared) -> dict[str, Any]:
         "year": car.known.model_year,
         **_of_car(answer),
         "readings": [asdict(line) for line in answer.lines],
-        "alike": answer.alike,
-        "in_order": answer.in_order,
-        "together": answer.together,
-        "differing": answer.differing,
-        "open": answer.open,
-        "silent": answer.silent,
-        "untested": answer.untested,
+        **picked(answer, "alike", "in_order", "together", "differing"),
+        **picked(answer, "open", "silent", "untested"),
         "decodings": [render_decoding(decoding) for decoding in with_own_days(car)],
         "title": render_decoding(car.title) if car.title is not None else None,
         "findings": [plain_record(finding) for finding in answer.findings],

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from witnessmark.agreement.records import Finding
 from witnessmark.answers.compared import Compared, Compares
 from witnessmark.answers.decoded_page import one_line
-from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
+from witnessmark.catalogue import as_said, counted, in_a_row, said
 from witnessmark.outline.records import (
     Block,
     Bullets,
@@ -16,9 +16,6 @@ from witnessmark.outline.records import (
     table_of,
 )
 from witnessmark.wording.first_look import FIRST_LOOK_LIMIT, FIRST_LOOK_LIMITS, OUTCOME_HEADINGS
-
-STRENGTHS = (marked("firm"), marked("usual"))
-"""The words of a book's rules on codes."""
 
 
 def compared_page(compared: Compared, everything: bool) -> Outline:

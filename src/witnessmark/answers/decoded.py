@@ -3,11 +3,11 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass, replace
 
+from witnessmark.answers.picked import cited, picked
 from witnessmark.catalogue import as_said, marked, said
 from witnessmark.codebook import (
     Applies,
     CarContext,
-    Citation,
     CodeBook,
     HowMade,
     Mark,
@@ -216,26 +216,23 @@ def render_decoded(answer: Decoded) -> dict[str, object]:
     beside, by = answer.beside, answer.described_by
     return rendered | {
         "mark_name": answer.mark.name,
-        "described_by": {"id": by.id, "title": by.title, "version": by.version},
+        "described_by": picked(by, "id", "title", "version"),
         "not_for": list(answer.not_for),
         "contradictions": [asdict(each) for each in answer.contradictions],
         "points": [
             {
                 "number": p.first,
                 "last": p.last or p.first,
-                "dated": p.dated,
-                "date_first": p.date_first,
-                "date_last": p.date_last,
-                "meaning": p.meaning,
+                **picked(p, "dated", "date_first", "date_last", "meaning"),
                 "with": unread_condition(answer.decoding, answer.book, p),
-                **_cited(p.citation),
+                **cited(p.citation),
             }
             for p in answer.points
         ],
-        "rules": [{"sentence": r.sentence} | _cited(r.citation) for r in answer.rules],
+        "rules": [{"sentence": r.sentence} | cited(r.citation) for r in answer.rules],
         "remarks": [
             {"about": r.about, "sentence": r.sentence, "fits": r in answer.fitting}
-            | _cited(r.citation)
+            | cited(r.citation)
             for r in answer.remarks
         ],
         "sources": [{"basis": basis, "source": source} for basis, source in _sources(answer)],
@@ -254,7 +251,3 @@ def _sources(answer: Decoded) -> tuple[tuple[str, str], ...]:
     citations += [each.citation for each in answer.remarks]
     rests_on += [(each.basis.value, each.source) for each in citations]
     return tuple(dict.fromkeys(rests_on))
-
-
-def _cited(citation: Citation) -> dict[str, str]:
-    return {"basis": citation.basis.value, "source": citation.source}

@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING, Any
 
 from witnessmark.answers.meanings import shortened
+from witnessmark.answers.picked import picked
 from witnessmark.catalogue import as_said, counted, from_to, in_a_row, said
 from witnessmark.outline.records import Block, Heading, Outline, Paragraph, Table, TableCell
 
@@ -72,12 +73,7 @@ def render_searched(hits: "tuple[Hit, ...]") -> list[dict[str, Any]]:
     """The same for a machine, every row of it."""
     return [
         {
-            "book": hit.book,
-            "table": hit.table,
-            "label": hit.label,
-            "text": hit.text,
-            "fields": hit.fields,
-            "marks": hit.marks,
+            **picked(hit, "book", "table", "label", "text", "fields", "marks"),
             "first_year": hit.applies.first_year if hit.applies else None,
             "last_year": hit.applies.last_year if hit.applies else None,
             "works": sorted(hit.applies.works) if hit.applies else [],
@@ -162,14 +158,7 @@ def render_guessed(guesses: "tuple[Guess, ...]") -> list[dict[str, Any]]:
             "marks": [mark.id for mark in each.marks],
             "bits": round(each.bits, 2),
             "speaks": [
-                {
-                    "says": meaning.says,
-                    "code": meaning.code,
-                    "value": meaning.value,
-                    "meaning": meaning.meaning,
-                    "basis": meaning.basis.value,
-                    "source": meaning.source,
-                }
+                picked(meaning, "says", "code", "value", "meaning", "basis", "source")
                 for meaning in each.speaks
             ],
             "against": each.against,

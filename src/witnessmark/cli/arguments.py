@@ -1,8 +1,9 @@
 """The arguments and options that several commands share, each described once."""
 
+from collections.abc import Callable
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
@@ -17,6 +18,16 @@ class PaperName(StrEnum):
 
     A4 = "a4"
     LETTER = "letter"
+
+
+def argument(metavar: str, told: str, offered: Callable[..., Any] | None = None) -> Any:
+    """An argument of a command."""
+    return typer.Argument(metavar=metavar, help=told, autocompletion=offered)
+
+
+def option(metavar: str, told: str, offered: Callable[..., Any] | None = None, **more: Any) -> Any:
+    """An option that takes a value; its name is that of the parameter."""
+    return typer.Option(metavar=metavar, help=told, autocompletion=offered, **more)
 
 
 MOST_MINUTES = 10_000
@@ -34,32 +45,18 @@ def _minutes(typed_text: str) -> int:
 
 MINUTES = typer.Option("--minutes", metavar="N", parser=_minutes, help="Minutes available.")
 BookName = Annotated[
-    str,
-    typer.Argument(
-        metavar="BOOK",
-        help="A code book: its name, or its folder.",
-        autocompletion=completing.books,
-    ),
+    str, argument("BOOK", "A code book: its name, or its folder.", completing.books)
 ]
-MarkName = Annotated[
-    str,
-    typer.Argument(metavar="MARK", help="A mark of that book.", autocompletion=completing.marks),
-]
+MarkName = Annotated[str, argument("MARK", "A mark of that book.", completing.marks)]
 CasePath = Annotated[
-    str,
-    typer.Argument(
-        metavar="CASE",
-        help="A case: its folder, or its case.json.",
-        autocompletion=completing.cases,
-    ),
+    str, argument("CASE", "A case: its folder, or its case.json.", completing.cases)
 ]
 BesideBooks = Annotated[
     list[str] | None,
-    typer.Option(
-        "--beside",
-        metavar="BOOK",
-        help="A further book (parts of any maker's cars), such as dated-parts; may be repeated.",
-        autocompletion=completing.books,
+    option(
+        "BOOK",
+        "A further book (parts of any maker's cars), such as dated-parts; may be repeated.",
+        completing.books,
     ),
 ]
 AskedBooks = Annotated[
@@ -71,27 +68,9 @@ AskedBooks = Annotated[
         autocompletion=completing.books,
     ),
 ]
-ModelYear = Annotated[
-    int | None, typer.Option("--year", metavar="N", help="The car's model year, if known.")
-]
-ModelName = Annotated[
-    str,
-    typer.Option(
-        "--model",
-        metavar="MODEL",
-        help="The car's model, by id or name.",
-        autocompletion=completing.models,
-    ),
-]
-WorksName = Annotated[
-    str,
-    typer.Option(
-        "--works",
-        metavar="WORKS",
-        help="The works, by id or name.",
-        autocompletion=completing.works,
-    ),
-]
+ModelYear = Annotated[int | None, option("N", "The car's model year, if known.")]
+ModelName = Annotated[str, option("MODEL", "The car's model, by id or name.", completing.models)]
+WorksName = Annotated[str, option("WORKS", "The works, by id or name.", completing.works)]
 LanguageOption = Annotated[
     Path | None,
     typer.Option(
@@ -102,8 +81,6 @@ LanguageOption = Annotated[
     ),
 ]
 """Taking part in a command is enough: the whole of it then speaks the language."""
-OutOption = Annotated[Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write.")]
-PaperOption = Annotated[
-    PaperName, typer.Option("--paper", metavar="a4|letter", help="The paper size.")
-]
+OutOption = Annotated[Path | None, option("FILE", "The PDF to write.")]
+PaperOption = Annotated[PaperName, option("a4|letter", "The paper size.")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of a page.")]

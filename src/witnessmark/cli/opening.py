@@ -80,13 +80,11 @@ def books_beside(name: str, beside: tuple[str, ...], argument: str = "BOOK") -> 
     ).book
 
 
-def named_mark(
-    book: CodeBook, name: str, text: str, given: CarContext, argument: str = "MARK"
-) -> Mark:
+def named_mark(book: CodeBook, name: str, text: str, given: CarContext) -> Mark:
     """The book's mark of this name; where several have it, the one that this text fits."""
     mark = mark_read(book, name, text, given)
     if mark is None:
-        refuse((unknown_mark(book, name, text, typed(argument, name), given),))
+        refuse((unknown_mark(book, name, text, typed("MARK", name), given),))
     return mark
 
 

@@ -111,6 +111,13 @@ def refuse(problems: Iterable[Problem]) -> NoReturn:
     raise typer.Exit(2)
 
 
+def known[T](found: T | Problem) -> T:
+    """What was asked for; a problem ends the command."""
+    if isinstance(found, Problem):
+        refuse((found,))
+    return found
+
+
 def show_problems(problems: Iterable[Problem]) -> None:
     """Show all problems on the error stream, in the order of their places."""
     shown = tuple(problems)

@@ -8,7 +8,7 @@ from errno import EFBIG, EINVAL
 from pathlib import Path
 
 from witnessmark.cli.problems import ChangedMeanwhile, NotOverwritten, NotWritable, why
-from witnessmark.cli.terminal import print_outline, refuse
+from witnessmark.cli.terminal import known, print_outline, refuse
 from witnessmark.outline.records import Outline, Paragraph
 from witnessmark.problem import Problem
 from witnessmark.source import Source
@@ -83,9 +83,23 @@ def tell_upgraded(target: Path, fields: str, told: Iterable[str], kept: Path | N
 
 def write_or_refuse(path: Path, content: bytes, *, may_replace: bool = True) -> None:
     """The same; a problem ends the command."""
-    fault = write_whole(path, content, may_replace=may_replace)
-    if fault is not None:
-        refuse((fault,))
+    known(write_whole(path, content, may_replace=may_replace))
+
+
+def refuse_what_is_not_ours(path: Path, opening: bytes, what: str, option: str) -> None:
+    """End the command if something stands at the path of this option that does not begin as what
+    we write there does."""
+    try:
+        if not path.exists():
+            return
+        if path.is_file():
+            with path.open("rb") as file:
+                if file.read(len(opening)) == opening:
+                    return
+    except (OSError, ValueError):
+        pass  # a folder, or unreadable: not ours either
+    told = f"already exists and is not {what}"
+    refuse((NotOverwritten(Source(option), str(path), told, "a new file name"),))
 
 
 def _holds(path: Path, content: bytes) -> bool:

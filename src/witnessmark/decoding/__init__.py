@@ -31,6 +31,7 @@ from witnessmark.decoding.records import (
 )
 from witnessmark.decoding.render import render_decoding, words_around
 from witnessmark.decoding.seen import pooled
+from witnessmark.decoding.slips import expected_form
 
 __all__ = [
     "Alternative",
@@ -47,6 +48,7 @@ __all__ = [
     "completed",
     "decode",
     "decode_many",
+    "expected_form",
     "fields_said",
     "forms_of",
     "items_named",

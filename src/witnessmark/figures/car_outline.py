@@ -23,6 +23,8 @@ FRONT_AXLE, REAR_AXLE, WHEEL = 18, 79, 21
 """Where the wheels stand along the car, and how high their middle is, in per cent."""
 
 BODY_WORDS = Path(__file__).with_name("body_words.csv")
+OUTLINES = Path(__file__).with_name("car_outlines.csv")
+"""The edge of each body first, then the lines within."""
 
 
 class BodyShape(StrEnum):
@@ -34,91 +36,25 @@ class BodyShape(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class _Outline:
-    """A body as it is drawn: its edge and the lines within, seen from above and from the side."""
+class _View:
+    """A body as it is drawn from one side: its edge and the lines within."""
 
-    above: str
-    lines_above: tuple[str, ...]
-    beside: str
-    lines_beside: tuple[str, ...]
+    edge: str
+    lines: tuple[str, ...]
 
 
-_CAR_ABOVE = (
-    "M 0 50 C 0 22 2 8 9 5 L 30 3 L 90 4 C 98 6 100 24 100 50 C 100 76 98 94 90 96 "
-    "L 30 97 L 9 95 C 2 92 0 78 0 50 Z"
-)
-_BONNET = ("M 5 22 C 16 17 26 15 35 15", "M 5 78 C 16 83 26 85 35 85")
-_LID = ("M 78 16 C 84 15 90 16 95 22", "M 78 84 C 84 85 90 84 95 78")
-_TAIL = "C 84 68 92 66 97 60 C 99 54 100 46 100 40 L 99 24 Z"
-_OUTLINES = {
-    BodyShape.CLOSED: _Outline(
-        above=_CAR_ABOVE,
-        lines_above=(
-            *_BONNET,
-            "M 36 12 C 40 34 40 66 36 88",
-            "M 46 18 C 48 38 48 62 46 82",
-            "M 36 12 L 46 18 L 66 18 L 76 12",
-            "M 36 88 L 46 82 L 66 82 L 76 88",
-            "M 66 18 C 64 38 64 62 66 82",
-            "M 76 12 C 73 36 73 64 76 88",
-            *_LID,
-        ),
-        beside="M 0 24 L 0 44 C 1 55 4 59 10 61 L 36 67 L 44 96 C 50 100 60 100 65 96 L 76 69 "
-        + _TAIL,
-        lines_beside=(
-            "M 39 68 L 46 91 L 54 92 L 54 68 Z",
-            "M 56 68 L 56 92 L 63 91 L 71 70 Z",
-            "M 39 66 L 39 26 L 59 26 L 59 66",
-            "M 8 59 C 20 60 30 62 37 66",
-            "M 52 58 L 57 58",
-        ),
-    ),
-    BodyShape.OPEN: _Outline(
-        above=_CAR_ABOVE,
-        lines_above=(
-            *_BONNET,
-            "M 37 11 C 42 34 42 66 37 89",
-            "M 40 11 C 45 34 45 66 40 89",
-            "M 40 11 L 70 12 C 75 34 75 66 70 88 L 40 89",
-            "M 53 20 L 64 20 C 66 28 66 38 64 46 L 53 46 Z",
-            "M 53 54 L 64 54 C 66 62 66 72 64 80 L 53 80 Z",
-            "M 74 14 C 79 36 79 64 74 86",
-            "M 82 17 C 87 16 91 17 95 22",
-            "M 82 83 C 87 84 91 83 95 78",
-        ),
-        beside="M 0 24 L 0 44 C 1 55 4 59 10 61 L 36 67 L 42 90 L 43 90 L 40 66 L 68 64 "
-        "C 69 75 78 76 80 68 " + _TAIL,
-        lines_beside=(
-            "M 41 66 L 41 26 L 60 26 L 60 65",
-            "M 58 65 C 58 76 61 82 64 81 C 66 80 66 72 65 65",
-            "M 8 59 C 20 60 30 62 37 66",
-            "M 53 58 L 58 58",
-            "M 68 64 L 80 67",
-        ),
-    ),
-    BodyShape.COACH: _Outline(
-        above="M 0 50 C 0 22 1 8 6 5 L 95 4 C 99 6 100 22 100 50 C 100 78 99 94 95 96 L 6 95 "
-        "C 1 92 0 78 0 50 Z",
-        lines_above=(
-            "M 5 12 C 2 36 2 64 5 88",
-            "M 12 15 C 9 36 9 64 12 85",
-            "M 12 15 L 93 13 C 95 36 95 64 93 87 L 12 85",
-            "M 5 12 L 12 15",
-            "M 5 88 L 12 85",
-        ),
-        beside="M 0 20 L 0 44 C 1 62 4 82 10 94 C 13 98 20 98 26 98 L 92 98 C 98 98 100 92 100 84 "
-        "L 100 20 Z",
-        lines_beside=(
-            "M 6 62 L 13 90 L 26 90 L 26 62 Z",
-            "M 30 62 L 30 90 L 50 90 L 50 62 Z",
-            "M 54 62 L 54 90 L 73 90 L 73 62 Z",
-            "M 77 62 L 77 90 L 94 90 L 95 62 Z",
-            "M 28 94 L 28 24",
-            "M 52 94 L 52 24",
-            "M 1 54 L 100 54",
-        ),
-    ),
-}
+@cache
+def _views() -> dict[tuple[BodyShape, str], _View]:
+    """How each body is drawn from `above` and `beside`."""
+    found: dict[tuple[BodyShape, str], list[str]] = {}
+    for row in _rows(OUTLINES):
+        found.setdefault((BodyShape(row["shape"]), row["view"]), []).append(row["path"])
+    return {key: _View(edge, tuple(lines)) for key, (edge, *lines) in found.items()}
+
+
+def _rows(table: Path) -> list[dict[str, str]]:
+    with table.open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
 
 
 def body_shape(context: CarContext, book: CodeBook, body: str = "") -> BodyShape:
@@ -151,8 +87,7 @@ def _named(text: str) -> Iterator[BodyShape]:
 @cache
 def _body_words() -> tuple[tuple[str, BodyShape], ...]:
     """The words and what they mean, the longest first: a drophead coupe is no coupe."""
-    with BODY_WORDS.open(encoding="utf-8", newline="") as file:
-        rows = [(row["words"], BodyShape(row["shape"])) for row in csv.DictReader(file)]
+    rows = ((row["words"], BodyShape(row["shape"])) for row in _rows(BODY_WORDS))
     return tuple(sorted(rows, key=lambda row: -len(row[0])))
 
 
@@ -175,7 +110,7 @@ class Frame:
 
 def outline_from_above(frame: Frame, shape: BodyShape) -> list[str]:
     """The body, glass and lids of the car; the left side is below."""
-    drawn = _OUTLINES[shape]
+    drawn = _views()[shape, "above"]
     wheels = [
         path(
             _placed(
@@ -187,13 +122,13 @@ def outline_from_above(frame: Frame, shape: BodyShape) -> list[str]:
         for at in (FRONT_AXLE, REAR_AXLE)
         for low in (8, 82)
     ]
-    lines = [path(_placed(each, frame), stroke=LINE, width=0.9) for each in drawn.lines_above]
-    return [path(_placed(drawn.above, frame), stroke=SOFT, width=1.4), *wheels, *lines]
+    lines = [path(_placed(each, frame), stroke=LINE, width=0.9) for each in drawn.lines]
+    return [path(_placed(drawn.edge, frame), stroke=SOFT, width=1.4), *wheels, *lines]
 
 
 def outline_from_the_left(frame: Frame, shape: BodyShape) -> list[str]:
     """The body, glass, door and wheels of the car, on its ground."""
-    drawn = _OUTLINES[shape]
+    drawn = _views()[shape, "beside"]
     radius = frame.height * WHEEL / 100
     middle = frame.y(WHEEL)
     wheels = [
@@ -201,9 +136,9 @@ def outline_from_the_left(frame: Frame, shape: BodyShape) -> list[str]:
         for at in (FRONT_AXLE, REAR_AXLE)
         for each, fill in ((radius, "#ffffff"), (radius * 0.55, PALE))
     ]
-    lines = [path(_placed(each, frame), stroke=LINE, width=0.9) for each in drawn.lines_beside]
+    lines = [path(_placed(each, frame), stroke=LINE, width=0.9) for each in drawn.lines]
     ground = line(frame.x(-4), frame.y(0), frame.x(104), frame.y(0), stroke=LINE, width=1)
-    return [path(_placed(drawn.beside, frame), stroke=SOFT, width=1.4), *lines, *wheels, ground]
+    return [path(_placed(drawn.edge, frame), stroke=SOFT, width=1.4), *lines, *wheels, ground]
 
 
 def _placed(commands: str, frame: Frame) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from witnessmark.casefile.records import SiteState
 from witnessmark.catalogue import said
 from witnessmark.figures.drawing import INK, SOFT, box, disc, line, num, path, words
+from witnessmark.wording.terms import term
 
 RADIUS = 8.5
 """Half of the width of a marker in points."""
@@ -172,14 +173,4 @@ def _broken_ring(x: float, y: float, radius: float) -> str:
 
 def state_words(state: SiteState) -> str:
     """How a site ended, in words."""
-    match state:
-        case SiteState.READ:
-            return said("read")
-        case SiteState.FOUND_ILLEGIBLE:
-            return said("found and illegible")
-        case SiteState.ABSENT:
-            return said("absent: nothing there")
-        case SiteState.NOT_ACCESSIBLE:
-            return said("not accessible")
-        case SiteState.NOT_LOOKED_FOR:
-            return said("not looked for")
+    return said("absent: nothing there") if state is SiteState.ABSENT else term(state)

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from witnessmark.catalogue import counted, said
+from witnessmark.catalogue import counted, either, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.dates import DateSpan
@@ -205,11 +205,7 @@ def _days(spans: tuple[DateSpan, ...]) -> str:
             first=date_text(min(span.first for span in spans)),
             last=date_text(max(span.last for span in spans)),
         )
-    texts = [_span(span) for span in spans]
-    told = texts[0]
-    for text in texts[1:]:
-        told = said("{this} or {other}", this=told, other=text)
-    return told
+    return either(map(_span, spans))
 
 
 def _span(span: DateSpan) -> str:

@@ -17,9 +17,7 @@ from witnessmark.day_words import span_words
 from witnessmark.examination import Opinion, marks_of
 from witnessmark.figures.time_words import (
     beside_claim,
-    from_memory,
     no_date_words,
-    nothing_there_words,
     paper_words,
     placed_words,
     reading_words,
@@ -184,7 +182,7 @@ def _why_open(book: CodeBook, field: Field, found: Showing) -> tuple[str, ...]:
 def _unread(opinion: Opinion, mark: Mark) -> str:
     """Why nothing of a mark was read; empty where the case says nothing of it."""
     if any(each.mark == mark.id for each in opinion.decodings):
-        return nothing_there_words()
+        return said("nothing is where it should be")
     papers = [each for each in opinion.casefile.papers if each.mark == mark.id]
     if papers:
         return paper_words(papers[0].state)
@@ -208,7 +206,7 @@ def _windows(
     windows, sentences = [], []
     for lag in own_lags:
         if not lag.citation.basis.weighs:
-            sentences.append(from_memory())
+            sentences.append(said("no window is drawn: the book’s is from memory only"))
             continue
         end = _other_end(car, lag, found, own)
         if end is None:

@@ -137,6 +137,11 @@ def _missed(spans: tuple[DateSpan, ...], window: DateSpan, of: str) -> str:
             off,
             window=of,
         )
+    return _beyond(off, of)
+
+
+def _beyond(off: int, of: str) -> str:
+    """So many days before (below 0) or after what is named."""
     if off < 0:
         return counted(
             "{number} day earlier than {window}",
@@ -155,24 +160,8 @@ def _missed(spans: tuple[DateSpan, ...], window: DateSpan, of: str) -> str:
 def beside_claim(spans: tuple[DateSpan, ...], claimed: DateSpan) -> str:
     """How a written date of the car stands to the claimed one."""
     off = days_off(nearest(spans, claimed), claimed)
-    if off == 0:
-        return said("consistent with the claimed build date")
-    if off < 0:
-        return counted(
-            "{number} day earlier than the claimed build date",
-            "{number} days earlier than the claimed build date",
-            -off,
-        )
-    return counted(
-        "{number} day later than the claimed build date",
-        "{number} days later than the claimed build date",
-        off,
-    )
-
-
-def from_memory() -> str:
-    """A lag that rests on memory gives no window."""
-    return said("no window is drawn: the book’s is from memory only")
+    of = said("the claimed build date")
+    return _beyond(off, of) if off else said("consistent with {window}", window=of)
 
 
 def site_words(state: SiteState) -> str:
@@ -196,11 +185,6 @@ def paper_words(state: PaperState) -> str:
         PaperState.LOST: said("the paper is said to be lost"),
         PaperState.NOT_ASKED_FOR: said("the paper was not asked for"),
     }[state]
-
-
-def nothing_there_words() -> str:
-    """The mark was read, and nothing of it stands in this field."""
-    return said("nothing is where it should be")
 
 
 def no_date_words(found: Showing) -> str:

@@ -145,30 +145,6 @@ class Pictures:
     kind: Literal["pictures"] = "pictures"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ConclusionText:
-    """All that is said about one conclusion; an empty text is not said.
-
-    `lr` and `log10_lr` are the figures, `words` the verbal equivalent with the
-    proposition it names, `lr_low` and `lr_high` the band widened outward.
-    """
-
-    heading: str
-    first: str
-    second: str
-    lr: str
-    log10_lr: str
-    lr_low: str
-    lr_high: str
-    words: str
-    sentence: str
-    band: str
-    leading: str
-    capped: str
-    split: str
-    posterior: str
-
-
 @dataclass(frozen=True, slots=True)
 class Signature:
     """A place to sign for one examiner, and what that one answers for."""
@@ -243,24 +219,24 @@ class DrawnBoxes:
     kind: Literal["drawn_boxes"] = "drawn_boxes"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
     """What is done at one place of a walk: its number (empty where it has none), its name, a word
     beside that for one of the best looks, the way to it, how it ended (ticked at the top right),
     and the rest."""
 
-    number: str
     name: str
-    note: str
-    way: Facts | None
-    ended: TickBoxes | None
     blocks: tuple["Block", ...]
+    number: str = ""
+    note: str = ""
+    way: Facts | None = None
+    ended: TickBoxes | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Cards:
-    """Cards two to a sheet, which is cut or folded between them: one for each place; short ones
-    share one, and a longer one goes on onto the next, as `again` says behind its name.
+    """Cards below each other on a sheet, which is cut or folded between them: one for each place;
+    one that no sheet holds goes on onto the next, as `again` says behind its name.
 
     `key` stands on the foot of each: signs to write, with what they mean.
     """

@@ -141,12 +141,21 @@ def lay_out_within(
     has_bars = bars > 0
     if not has_bars and len(lines.windows) == 1:
         return _on_line(cells, lines.by_window[0], at_most)
-    layout = _in_windows(cells, lines) if has_bars else None
+    parted = cells if has_bars else _parted_by_blanks(cells, len(lines.windows))
+    layout = _in_windows(parted, lines) if parted else None
     if layout is not None and (layout.strain < STRAINED or bars == len(lines.windows) - 1):
         return layout
     if all(cell.kind is CellKind.NEVER_STRUCK for cell in cells) and layout is None:
         return _in_windows(cells, lines)
     return _copied_without_bars(cells, lines, layout, at_most)
+
+
+def _parted_by_blanks(cells: tuple[Cell, ...], windows: int) -> tuple[Cell, ...]:
+    """The cells with blanks as bars, where they part as many groups as there are windows."""
+    groups = tuple(accumulate(min(cell.apart, 1) if at else 0 for at, cell in enumerate(cells)))
+    if groups[-1] != windows - 1:
+        return ()
+    return tuple([replace(c, window=at) for c, at in zip(cells, groups, strict=True)])
 
 
 def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:

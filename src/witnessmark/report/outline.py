@@ -1,6 +1,7 @@
 """From an Opinion to the outlines of its report and of the annex: every sentence, in order."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from witnessmark.catalogue import language, said, voiced
@@ -15,7 +16,7 @@ from witnessmark.outline.records import (
     Section,
     Together,
 )
-from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
+from witnessmark.report.issue.issued import NOT_ISSUED, AtIssue
 from witnessmark.report.records import Picture
 from witnessmark.report.sections.appendix import appendix_section
 from witnessmark.report.sections.assignment import assignment_section, report_number
@@ -47,15 +48,8 @@ def build_outline(
     Its sections are always the same and stand in the order of their numbers (see `matter`).
     """
     matter = Matter(voiced(opinion), book, pictures)
-    return Outline(
-        label=said("Report of examination"),
-        language=language(),
-        title=question(matter),
-        case_id=matter.case.id,
-        number=report_number(matter.case),
-        printed=date_text(printed),
-        printed_iso=printed.isoformat(),
-        footer=purpose_footer(),
+    return replace(
+        _bare(matter, printed, said("Report of examination")),
         front=page_one(matter),
         sections=(
             assignment_section(matter),
@@ -66,6 +60,20 @@ def build_outline(
             open_section(matter),
             limits_section(matter, issue),
         ),
+    )
+
+
+def _bare(matter: Matter, printed: date, label: str) -> Outline:
+    """A document on this matter in which nothing is told yet."""
+    return Outline(
+        label=label,
+        language=language(),
+        title=question(matter),
+        case_id=matter.case.id,
+        number=report_number(matter.case),
+        printed=date_text(printed),
+        printed_iso=printed.isoformat(),
+        footer=purpose_footer(),
     )
 
 
@@ -93,17 +101,8 @@ def build_annex(
         cautions_section(),
         appendix_section(matter.opinion, book),
     )
-    return Outline(
-        label=said("Annex to the report of examination"),
-        language=language(),
-        title=question(matter),
-        case_id=matter.case.id,
-        number=report_number(matter.case),
-        printed=date_text(printed),
-        printed_iso=printed.isoformat(),
-        footer=purpose_footer(),
-        sections=tuple(section for section in sections if section is not None),
-    )
+    bare = _bare(matter, printed, said("Annex to the report of examination"))
+    return replace(bare, sections=tuple(section for section in sections if section is not None))
 
 
 def _shown(blocks: tuple[Block, ...]) -> Iterator[str]:

@@ -7,7 +7,6 @@ from witnessmark.day_words import date_text
 from witnessmark.wording.amounts import (
     Toward,
     listed,
-    log10_text,
     lr_text,
     minutes_text,
     moment_text,
@@ -21,7 +20,7 @@ from witnessmark.wording.cautions import (
     referral_sentences,
     referrals,
 )
-from witnessmark.wording.conclusions import conclusion_text, steadiness_sentence
+from witnessmark.wording.conclusions import steadiness_sentence
 from witnessmark.wording.limits import (
     fee_statement,
     interest_statement,
@@ -58,12 +57,10 @@ __all__ = [
     "again_sentence",
     "cautions",
     "claim_sentences",
-    "conclusion_text",
     "date_text",
     "fee_statement",
     "interest_statement",
     "listed",
-    "log10_text",
     "look_name",
     "look_text",
     "looks_about",

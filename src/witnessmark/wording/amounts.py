@@ -16,7 +16,7 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 from enum import StrEnum
 
-from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
+from witnessmark.catalogue import all_of, as_said, counted, in_a_row, marked, said
 from witnessmark.day_words import date_text
 
 FLOAT_NOISE = 1e-12
@@ -58,18 +58,6 @@ def _two_figures(log10_ratio: float, *, up: bool) -> str:
     if step_exponent < 0:
         return f"{figures / 10:.1f}".removesuffix(".0")
     return f"{figures * 10**step_exponent:,}"
-
-
-def log10_text(log10_lr: float) -> str:
-    """A base-10 logarithm with its sign and two decimals, cut toward 0.
-
-    >>> log10_text(1.999), log10_text(-0.5), log10_text(0.0)
-    ('+1.99', '−0.50', '0.00')
-    """
-    cut = math.floor(abs(log10_lr) * 100 * (1 + FLOAT_NOISE)) / 100
-    if cut == 0:
-        return "0.00"
-    return f"{'+' if log10_lr > 0 else '−'}{cut:.2f}"
 
 
 def odds_text(odds: float) -> str:
@@ -165,15 +153,8 @@ def number_text(number: int) -> str:
     return as_said(SMALL_NUMBERS[number]) if 0 <= number < len(SMALL_NUMBERS) else str(number)
 
 
-def listed(names: tuple[str, ...]) -> str:
-    """Names as a sentence lists them.
-
-    >>> listed(("plate",)), listed(("plate", "frame", "engine"))
-    ('plate', 'plate, frame and engine')
-    """
-    if len(names) < 2:
-        return "".join(names)
-    return said("{words} and {last}", words=in_a_row(names[:-1], ", "), last=names[-1])
+listed = all_of
+"""Names as a sentence lists them."""
 
 
 def in_numbers(numbers: Iterable[int]) -> str:

@@ -7,7 +7,6 @@ last, and only where the examiner has stated prior odds.
 """
 
 from witnessmark.catalogue import as_said, said
-from witnessmark.outline.records import ConclusionText
 from witnessmark.weighing import (
     FEWEST_TURNED,
     Asked,
@@ -22,41 +21,18 @@ from witnessmark.wording.amounts import (
     Toward,
     clause,
     cut_odds_text,
-    log10_text,
     lr_text,
     odds_text,
-    sentence,
     times_text,
 )
 from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.verbal_scale import Favours, verbal_equivalent
-from witnessmark.wording.ways import way_words
+from witnessmark.wording.word_tables import word_table
 
 LEAST_SHARE = 0.05
 WAYS_TOLD = 3
 """Ways in which the second proposition may be true are told down to this share of it, and so
 many."""
-
-
-def conclusion_text(weighed: Weighed, names: Names) -> ConclusionText:
-    """The sentences of one conclusion."""
-    leading = weighed.leading[:1]
-    return ConclusionText(
-        heading=heading(weighed, names),
-        first=sentence(weighed.pair.first),
-        second=sentence(weighed.pair.second),
-        lr=lr_text(weighed.log10_lr),
-        log10_lr=log10_text(weighed.log10_lr),
-        lr_low="" if weighed.log10_lr_low is None else lr_text(weighed.log10_lr_low, Toward.DOWN),
-        lr_high="" if weighed.log10_lr_high is None else lr_text(weighed.log10_lr_high, Toward.UP),
-        words=words_of(weighed),
-        sentence=weight_sentence(weighed),
-        band=band_sentence(weighed),
-        leading=leading_sentence(leading[0]) if leading else "",
-        capped=capped_sentence(weighed),
-        split=split_sentence(weighed),
-        posterior=posterior_sentence(weighed),
-    )
 
 
 def heading(weighed: Weighed, names: Names) -> str:
@@ -245,3 +221,25 @@ def posterior_sentence(weighed: Weighed) -> str:
         prior=odds_text(weighed.prior_odds),
         posterior=cut_odds_text(weighed.posterior_odds),
     )
+
+
+WAY_WORDS = word_table("way_words")
+
+
+def way_words(way: str) -> str:
+    """A way as a sentence names it; origin and hand are joined.
+
+    >>> way_words("service, struck openly")
+    'supplied new in service, struck in service'
+    >>> way_words("donor, made")
+    'from another car'
+    """
+    origin, _, hand = way.partition(", ")
+    told = [_words(origin)]
+    if hand and hand != "made":
+        told.append(_words(hand))
+    return ", ".join(told)
+
+
+def _words(name: str) -> str:
+    return as_said(WAY_WORDS[name]) if name in WAY_WORDS else plain_name(name)

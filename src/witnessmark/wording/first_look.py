@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from witnessmark.agreement.records import Outcome
 from witnessmark.catalogue import in_a_row, marked, said
 from witnessmark.wording.amounts import listed, number_text
+from witnessmark.wording.word_tables import word_table
 
 AGREE, DIFFER, UNDECIDED = Outcome.AGREE, Outcome.DIFFER, Outcome.UNDECIDED
 
@@ -25,22 +26,7 @@ FIRST_LOOK_LIMIT = marked(
 )
 """The limits in two lines."""
 
-FIRST_LOOK_LIMITS = (
-    marked(
-        "Agreement means that these readings are consistent with one car. It does not say "
-        "when or by whom they were struck, nor that the parts have always been together."
-    ),
-    marked(
-        "A difference means that these readings are not consistent with one car left as it "
-        "was built. A service part, an exchange unit, a correction at the works, a repair "
-        "with an older panel and a misread character are all consistent with a difference."
-    ),
-    marked(
-        "How the metal around the characters looks, the papers, and any mark that was not "
-        "typed are not part of this look. What was not looked at says nothing either way."
-    ),
-    marked("Nothing is weighed here: weighing needs a case, which records how each mark was seen."),
-)
+FIRST_LOOK_LIMITS = tuple(word_table("first_look").values())
 
 
 def first_look_answer(

@@ -82,18 +82,6 @@ class VerbalEquivalent:
             return said("{words} for the first proposition", words=self.words)
         return said("{words} for the second proposition", words=self.words)
 
-    def short(self) -> str:
-        """The same where there is little room.
-
-        >>> verbal_equivalent(-1.2).short(), verbal_equivalent(0.1).short()
-        ('moderate support for the second', 'supports neither')
-        """
-        if self.favours is Favours.NEITHER:
-            return said("supports neither")
-        if self.favours is Favours.FIRST:
-            return said("{words} for the first", words=self.words)
-        return said("{words} for the second", words=self.words)
-
 
 @cache
 def shipped_scale() -> VerbalScale:

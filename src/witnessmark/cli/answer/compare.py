@@ -20,6 +20,7 @@ from witnessmark.cli.arguments import (
     ModelName,
     ModelYear,
     WorksName,
+    argument,
 )
 from witnessmark.cli.opening import (
     books_beside,
@@ -54,11 +55,7 @@ def compare(
     book: BookName,
     readings: Annotated[
         list[str],
-        typer.Argument(
-            metavar=f"{FORM}...",
-            help="At least two, each a mark and what it says.",
-            autocompletion=completing.pairs,
-        ),
+        argument(f"{FORM}...", "At least two, each a mark and what it says.", completing.pairs),
     ],
     year: ModelYear = None,
     model: ModelName = "",
@@ -104,9 +101,10 @@ class Typed:
     text: str
     pair: str
 
-    def source(self, whole: bool = False) -> Source:
-        """The place of the name, or of all of it."""
-        return typed(FORM, self.pair, 1, None if whole else len(self.name))
+    @property
+    def source(self) -> Source:
+        """The place of the name."""
+        return typed(FORM, self.pair, 1, len(self.name))
 
 
 def _pair(pair: str, problems: list[Problem]) -> Typed | None:
@@ -120,7 +118,7 @@ def _pair(pair: str, problems: list[Problem]) -> Typed | None:
     if len(text) > most:
         shown = f"{text[:12]}…"
         wanted = f"at most {most} characters"
-        problems.append(NotAllowed(read.source(), shown, f"has {len(text)} characters", wanted))
+        problems.append(NotAllowed(read.source, shown, f"has {len(text)} characters", wanted))
         return None
     return read
 
@@ -153,7 +151,7 @@ def _casefile(
         if mark is None and each.name.strip().lower() == TITLE:
             title = Title(number=each.text)
         elif mark is None:
-            problems.append(unknown_mark(book, each.name.strip(), each.text, each.source(), given))
+            problems.append(unknown_mark(book, each.name.strip(), each.text, each.source, given))
         else:
             marks[at] = mark.id
     return so_far()

@@ -18,6 +18,8 @@ from witnessmark.cli.arguments import (
     ModelName,
     ModelYear,
     WorksName,
+    argument,
+    option,
 )
 from witnessmark.cli.opening import books_beside, context_of_car, named_mark
 from witnessmark.cli.problems import OneOrAColumn
@@ -41,17 +43,12 @@ Example:
 def decode(
     book: BookName,
     mark: MarkName,
-    reading: Annotated[
-        str | None, typer.Argument(metavar="READING", help="What you see there.")
-    ] = None,
+    reading: Annotated[str | None, argument("READING", "What you see there.")] = None,
     year: ModelYear = None,
     model: ModelName = "",
     works: WorksName = "",
     beside: BesideBooks = None,
-    column: Annotated[
-        str | None,
-        typer.Option("--column", metavar="FILE", help="Decode every line of FILE (- is stdin)."),
-    ] = None,
+    column: Annotated[str | None, option("FILE", "Decode every line of FILE (- is stdin).")] = None,
     everything: Annotated[
         bool, typer.Option("--all", help="Also show meanings under 1 % and full sources.")
     ] = False,

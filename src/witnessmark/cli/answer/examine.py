@@ -7,7 +7,7 @@ import typer
 
 from witnessmark.cli import completing
 from witnessmark.cli.answer.examine_table import examine_table
-from witnessmark.cli.arguments import AsJson, LanguageOption
+from witnessmark.cli.arguments import AsJson, LanguageOption, option
 from witnessmark.cli.case.upgrade import upgrade_sections
 from witnessmark.cli.cases import Examined, examined_case
 from witnessmark.cli.problems import OneCase, UnknownName, typed
@@ -43,13 +43,7 @@ CasePaths = Annotated[
 def examine(
     cases: CasePaths,
     why: Annotated[
-        str,
-        typer.Option(
-            "--why",
-            metavar="QUESTION",
-            help="Say what drives the conclusions about this.",
-            autocompletion=completing.questions,
-        ),
+        str, option("QUESTION", "Say what drives the conclusions about this.", completing.questions)
     ] = "",
     everything: Annotated[
         bool, typer.Option("--all", help="Print everything that the report says.")
@@ -59,14 +53,8 @@ def examine(
     ] = False,
     language: LanguageOption = None,
     json: AsJson = False,
-    csv: Annotated[
-        str,
-        typer.Option("--csv", metavar="FILE", help="Write a row per case to FILE (- is stdout)."),
-    ] = "",
-    jobs: Annotated[
-        int,
-        typer.Option("--jobs", metavar="N", min=1, max=256, help="Cases at a time, of several."),
-    ] = 1,
+    csv: Annotated[str, option("FILE", "Write a row per case to FILE (- is stdout).")] = "",
+    jobs: Annotated[int, option("N", "Cases at a time, of several.", min=1, max=256)] = 1,
 ) -> None:
     """Examine one case, or many in a row each."""
     if len(cases) > 1 and (why or everything or json):

@@ -13,12 +13,10 @@ from pathlib import Path
 import typer
 
 from witnessmark.cli.cases import KnownBooks, checked_case
-from witnessmark.cli.problems import NotOverwritten
-from witnessmark.cli.terminal import print_line, print_outline, refuse
-from witnessmark.cli.writing import write_or_refuse
+from witnessmark.cli.terminal import print_line, print_outline
+from witnessmark.cli.writing import refuse_what_is_not_ours, write_or_refuse
 from witnessmark.examination import quick_answer
 from witnessmark.outline.records import Outline, Paragraph, Table, TableCell
-from witnessmark.source import Source
 from witnessmark.weighing import Asked, weighed
 from witnessmark.wording import lr_text, misfit_sentence
 
@@ -74,7 +72,8 @@ def examine_table(paths: list[str], jobs: int, file: str) -> int:
     """Print a row for every case, in the order given, or write it to a CSV file (- is stdout);
     gives the exit code: that of a case with a problem where there is one."""
     if file and file != "-":
-        _refuse_what_is_not_ours(Path(file))
+        opening = ",".join(COLUMNS).encode()
+        refuse_what_is_not_ours(Path(file), opening, "a table of cases", "--csv")
     code, rows = 0, []
     _BOOKS.clear()
     for told in _all_told(paths, jobs):
@@ -90,18 +89,6 @@ def examine_table(paths: list[str], jobs: int, file: str) -> int:
         write_or_refuse(Path(file), _as_csv(rows).encode())
         print_line(file)
     return code
-
-
-def _refuse_what_is_not_ours(path: Path) -> None:
-    """End the command if `path` names what no table of ours may replace."""
-    opening = ",".join(COLUMNS).encode()
-    try:
-        if not path.exists() or (path.is_file() and path.read_bytes().startswith(opening)):
-            return
-    except (OSError, ValueError):
-        pass  # unreadable: not ours either
-    told = "already exists and is not a table of cases"
-    refuse((NotOverwritten(Source("--csv"), str(path), told, "a new file name"),))
 
 
 def _all_told(paths: list[str], jobs: int) -> Iterator[_CaseTold]:

@@ -6,8 +6,6 @@ from datetime import date
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
 from witnessmark.bookmaking.new_book import (
     EXAMPLE_MAKER,
     FIRST_YEAR,
@@ -20,8 +18,9 @@ from witnessmark.bookmaking.new_book import (
     title_of,
 )
 from witnessmark.casefile import who_wrote
+from witnessmark.cli.arguments import argument, option
 from witnessmark.cli.problems import NotAllowed, NotOverwritten, NotWritable, typed, why
-from witnessmark.cli.terminal import print_outline, refuse
+from witnessmark.cli.terminal import known, print_outline, refuse
 from witnessmark.cli.writing import only_writer
 from witnessmark.outline.records import Fact, Facts, Outline, Paragraph
 from witnessmark.problem import Problem
@@ -44,15 +43,11 @@ SHOWN = 60
 
 
 def book_new(
-    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to create.")],
-    maker: Annotated[str, typer.Option("--maker", metavar="NAME", help="The maker.")] = "",
-    title: Annotated[str, typer.Option("--title", metavar="TEXT", help="The book's title.")] = "",
-    first_year: Annotated[
-        int | None, typer.Option("--first-year", metavar="N", help="The first model year.")
-    ] = None,
-    last_year: Annotated[
-        int | None, typer.Option("--last-year", metavar="N", help="The last model year.")
-    ] = None,
+    folder: Annotated[Path, argument("FOLDER", "The folder to create.")],
+    maker: Annotated[str, option("NAME", "The maker.")] = "",
+    title: Annotated[str, option("TEXT", "The book's title.")] = "",
+    first_year: Annotated[int | None, option("N", "The first model year.")] = None,
+    last_year: Annotated[int | None, option("N", "The last model year.")] = None,
 ) -> None:
     """Write the example under its new name, whole or not at all."""
     span = LAST_YEAR - FIRST_YEAR
@@ -74,9 +69,7 @@ def book_new(
     if problems:
         refuse(problems)
     texts = render_new_book(book)
-    fault = _write(folder, texts)
-    if fault is not None:
-        refuse((fault,))
+    known(_write(folder, texts))
     _show(folder, book.title, len(texts))
 
 
@@ -95,15 +88,15 @@ def _problems(folder: Path, book: NewBook) -> tuple[Problem, ...]:
         reason, wanted = "cannot be the id of a book", "small letters and figures, joined by - or _"
         shown = _cut(book.id)
         problems.append(NotAllowed(typed("FOLDER", shown), shown, reason, wanted))
-    for option, text in (("--maker", book.maker), ("--title", book.title)):
+    for name, text in (("--maker", book.maker), ("--title", book.title)):
         if not may_be_text(text):
             reason, wanted = "cannot stand in a book", "one line, at most 200 characters"
-            problems.append(NotAllowed(typed(option, _cut(text)), _cut(text), reason, wanted))
+            problems.append(NotAllowed(typed(name, _cut(text)), _cut(text), reason, wanted))
     if not may_be_years(book.first_year, book.last_year):
         years = f"{book.first_year} to {book.last_year}"
         wanted = "the first year before the last, both from 1886 to 2100"
-        option = "--first-year, --last-year"
-        problems.append(NotAllowed(typed(option, years), years, "are not model years", wanted))
+        both = "--first-year, --last-year"
+        problems.append(NotAllowed(typed(both, years), years, "are not model years", wanted))
     standing = _standing(folder)
     if standing and not problems:
         problems.append(NotOverwritten(Source("FOLDER"), str(folder), standing, WANTED))

@@ -3,11 +3,9 @@
 from collections.abc import Iterator
 from typing import Annotated
 
-import typer
-
 from witnessmark.bookmaking.list_ends import list_ends
 from witnessmark.catalogue import counted, in_a_row, said
-from witnessmark.cli.arguments import AsJson
+from witnessmark.cli.arguments import AsJson, argument
 from witnessmark.cli.opening import tell_of_book
 from witnessmark.cli.problems import NothingThere
 from witnessmark.cli.terminal import print_outline, refuse, refuse_unless_sound
@@ -25,7 +23,7 @@ Example:
 
 
 def book_check(
-    path: Annotated[str, typer.Argument(metavar="PATH", help="The book's folder.")],
+    path: Annotated[str, argument("PATH", "The book's folder.")],
     json: AsJson = False,
 ) -> None:
     """Show every fault; exit code 2 where there is one."""

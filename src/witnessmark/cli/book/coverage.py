@@ -3,19 +3,15 @@
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
 from witnessmark.answers.books_listed import listed_book, listed_books, render_listed
 from witnessmark.bookmaking.listing import BookListed, list_book
 from witnessmark.bookmaking.listing_page import render_listing_page
 from witnessmark.catalogue import counted
-from witnessmark.cli.arguments import AsJson
-from witnessmark.cli.opening import opened_book
-from witnessmark.cli.problems import NotOverwritten
-from witnessmark.cli.terminal import print_line, print_outline, print_record, refuse
-from witnessmark.cli.writing import write_or_refuse
-from witnessmark.codebook import BookOpened, open_book, shipped_books
-from witnessmark.source import Source
+from witnessmark.cli.arguments import AsJson, argument, option
+from witnessmark.cli.opening import faultless, opened_book
+from witnessmark.cli.terminal import print_line, print_outline, print_record
+from witnessmark.cli.writing import refuse_what_is_not_ours, write_or_refuse
+from witnessmark.codebook import shipped_books
 
 HELP = """For each mark, field and year, the applicable rows are counted by basis; then comes
 what is missing. Without BOOK, a summary of all books that come with Witnessmark.
@@ -27,17 +23,12 @@ Example:
 
 
 def book_coverage(
-    book: Annotated[
-        str, typer.Argument(metavar="[BOOK]", help="A code book: its name, or its folder.")
-    ] = "",
+    book: Annotated[str, argument("[BOOK]", "A code book: its name, or its folder.")] = "",
     json: AsJson = False,
-    write: Annotated[
-        Path | None,
-        typer.Option("--write", metavar="FILE", help="Write the full page as Markdown."),
-    ] = None,
+    write: Annotated[Path | None, option("FILE", "Write the full page as Markdown.")] = None,
 ) -> None:
     """Count the rows of one book, or of all shipped ones."""
-    opened = (opened_book(book),) if book else _shipped()
+    opened = (opened_book(book),) if book else tuple(map(faultless, shipped_books()))
     listed = [list_book(each.book, each.sha256) for each in opened if each.book is not None]
     if write is not None:
         _write(write, listed)
@@ -51,29 +42,8 @@ def book_coverage(
         print_outline(listed_book(listed[0]) if book else listed_books(listed))
 
 
-def _shipped() -> tuple[BookOpened, ...]:
-    """All books that come with Witnessmark; a fault in one of them ends the command."""
-    opened = tuple(open_book(folder) for folder in shipped_books())
-    problems = [problem for each in opened for problem in each.problems]
-    if problems:
-        refuse(problems)
-    return opened
-
-
 def _write(path: Path, listed: list[BookListed]) -> None:
     page = render_listing_page(listed)
-    if not _may_replace(path, page.partition("\n")[0]):
-        reason, wanted = "already exists and is not such a page", "a new file name"
-        refuse((NotOverwritten(Source("--write"), str(path), reason, wanted),))
+    heading = page.partition("\n")[0].encode()
+    refuse_what_is_not_ours(path, heading, "such a page", "--write")
     write_or_refuse(path, page.encode("utf-8"))
-
-
-def _may_replace(path: Path, heading: str) -> bool:
-    """Is nothing there, or a page that begins as ours do?"""
-    try:
-        if not path.exists():
-            return True
-        with path.open("rb") as file:
-            return file.read(len(heading.encode())) == heading.encode()
-    except (OSError, ValueError):
-        return False

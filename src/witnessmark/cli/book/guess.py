@@ -5,7 +5,7 @@ from typing import Annotated
 import typer
 
 from witnessmark.answers.searched import MOST_GUESSES, guessed_page, render_guessed
-from witnessmark.cli.arguments import AsJson, AskedBooks, LanguageOption
+from witnessmark.cli.arguments import AsJson, AskedBooks, LanguageOption, argument
 from witnessmark.cli.opening import books_asked
 from witnessmark.cli.terminal import print_outline, print_record
 from witnessmark.decoding.guess import guess
@@ -21,7 +21,7 @@ Example:
 
 
 def book_guess(
-    reading: Annotated[str, typer.Argument(metavar="READING", help="What you see there.")],
+    reading: Annotated[str, argument("READING", "What you see there.")],
     books: AskedBooks = None,
     everything: Annotated[bool, typer.Option("--all", help="Show every answer.")] = False,
     language: LanguageOption = None,

@@ -1,5 +1,6 @@
 """`witnessmark book list`: the code books that are here."""
 
+from witnessmark.answers.picked import picked
 from witnessmark.cli.arguments import AsJson
 from witnessmark.cli.terminal import print_outline, print_record, show_problems
 from witnessmark.codebook import open_book, shipped_books
@@ -19,12 +20,7 @@ def book_list(json: AsJson = False) -> None:
     if json:
         rows = [
             {
-                "id": book.id,
-                "title": book.title,
-                "maker": book.maker,
-                "version": book.version,
-                "first_year": book.first_year,
-                "last_year": book.last_year,
+                **picked(book, "id", "title", "maker", "version", "first_year", "last_year"),
                 "marks": [mark.id for mark in book.marks],
                 "summary": " ".join(book.summary.split()),
             }

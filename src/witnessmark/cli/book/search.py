@@ -5,7 +5,7 @@ from typing import Annotated
 import typer
 
 from witnessmark.answers.searched import MOST_HITS, render_searched, searched_page
-from witnessmark.cli.arguments import AsJson, AskedBooks, LanguageOption
+from witnessmark.cli.arguments import AsJson, AskedBooks, LanguageOption, argument
 from witnessmark.cli.opening import books_asked
 from witnessmark.cli.terminal import print_outline, print_record
 from witnessmark.codebook.search import search_books
@@ -22,7 +22,7 @@ Examples:
 
 
 def book_search(
-    text: Annotated[str, typer.Argument(metavar="TEXT", help="What to look for.")],
+    text: Annotated[str, argument("TEXT", "What to look for.")],
     books: AskedBooks = None,
     everything: Annotated[bool, typer.Option("--all", help="Show every answer.")] = False,
     language: LanguageOption = None,

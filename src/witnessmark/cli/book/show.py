@@ -14,6 +14,7 @@ from witnessmark.cli.arguments import (
     ModelName,
     ModelYear,
     WorksName,
+    argument,
 )
 from witnessmark.cli.opening import context_of_car, found_marks, opened_book, unknown_mark
 from witnessmark.cli.problems import typed
@@ -29,10 +30,7 @@ Examples:
 def book_show(
     book: BookName,
     mark: Annotated[
-        str | None,
-        typer.Argument(
-            metavar="MARK", help="One mark of that book.", autocompletion=completing.marks
-        ),
+        str | None, argument("MARK", "One mark of that book.", completing.marks)
     ] = None,
     year: ModelYear = None,
     model: ModelName = "",

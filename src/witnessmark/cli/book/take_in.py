@@ -10,8 +10,9 @@ from witnessmark.bookmaking.table_import import ImportWanted, read_import
 from witnessmark.bookmaking.table_joining import ImportRead, Joined
 from witnessmark.casefile import who_wrote
 from witnessmark.catalogue import counted
+from witnessmark.cli.arguments import argument, option
 from witnessmark.cli.problems import ChangedMeanwhile, NotWritable, why
-from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
+from witnessmark.cli.terminal import known, print_line, print_outline, refuse, show_problems
 from witnessmark.cli.writing import only_writer, write_whole
 from witnessmark.codebook import open_book
 from witnessmark.outline.records import Outline, Paragraph
@@ -29,20 +30,11 @@ Example:
 
 
 def book_import(
-    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The book's folder.")],
-    file: Annotated[Path, typer.Argument(metavar="FILE", help="The list: .xlsx or CSV.")],
-    table: Annotated[
-        str,
-        typer.Option(
-            "--table", metavar="TABLE", help="The table; by default the name of the list."
-        ),
-    ] = "",
-    basis: Annotated[
-        str, typer.Option("--basis", metavar="BASIS", help="The basis of every row.")
-    ] = "",
-    source: Annotated[
-        str, typer.Option("--source", metavar="SOURCE", help="The source of every row.")
-    ] = "",
+    folder: Annotated[Path, argument("FOLDER", "The book's folder.")],
+    file: Annotated[Path, argument("FILE", "The list: .xlsx or CSV.")],
+    table: Annotated[str, option("TABLE", "The table; by default the name of the list.")] = "",
+    basis: Annotated[str, option("BASIS", "The basis of every row.")] = "",
+    source: Annotated[str, option("SOURCE", "The source of every row.")] = "",
 ) -> None:
     """Add the rows, all or none."""
     read = read_import(ImportWanted(folder, file, table, basis, source))
@@ -72,11 +64,9 @@ def _write(folder: Path, joined: Joined) -> None:
             if open_book(folder).sha256 != joined.of_book:
                 refuse((_changed(folder),))
             joined.path.parent.mkdir(exist_ok=True)
-            problem = write_whole(joined.path, joined.text.encode("utf-8"))
+            known(write_whole(joined.path, joined.text.encode("utf-8")))
     except OSError as fault:
         refuse((NotWritable(Source(""), str(joined.path.parent), why(fault)),))
-    if problem is not None:
-        refuse((problem,))
 
 
 def _changed(folder: Path) -> ChangedMeanwhile:

@@ -7,9 +7,8 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
 from witnessmark.catalogue import counted
+from witnessmark.cli.arguments import argument, option
 from witnessmark.cli.opening import faultless, folder_of_book
 from witnessmark.cli.terminal import print_line
 from witnessmark.cli.writing import read_named, tell_upgraded, write_upgraded
@@ -33,10 +32,9 @@ Example:
 
 
 def book_upgrade(
-    path: Annotated[str, typer.Argument(metavar="PATH", help="The book's folder.")],
+    path: Annotated[str, argument("PATH", "The book's folder.")],
     out: Annotated[
-        Path | None,
-        typer.Option("--out", metavar="FILE", help="Write a new file here; leave the book alone."),
+        Path | None, option("FILE", "Write a new file here; leave the book alone.")
     ] = None,
 ) -> None:
     """Bring one book over, whole or not at all."""

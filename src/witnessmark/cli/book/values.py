@@ -2,8 +2,6 @@
 
 from typing import Annotated
 
-import typer
-
 from witnessmark.answers.book_values import render_values, values_page
 from witnessmark.cli import completing
 from witnessmark.cli.arguments import (
@@ -13,6 +11,7 @@ from witnessmark.cli.arguments import (
     ModelName,
     ModelYear,
     WorksName,
+    argument,
 )
 from witnessmark.cli.opening import context_of_car, opened_book
 from witnessmark.cli.problems import UnknownName, typed
@@ -26,12 +25,7 @@ Example:
 
 def book_values(
     book: BookName,
-    item: Annotated[
-        str,
-        typer.Argument(
-            metavar="ITEM", help="An item of that book.", autocompletion=completing.items
-        ),
-    ],
+    item: Annotated[str, argument("ITEM", "An item of that book.", completing.items)],
     year: ModelYear = None,
     model: ModelName = "",
     works: WorksName = "",

@@ -6,8 +6,6 @@ from datetime import date
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
 from witnessmark.casefile import (
     EXHIBITS_NAME,
     Assignment,
@@ -23,7 +21,7 @@ from witnessmark.casefile import (
 from witnessmark.casefile.profile import examiner_of
 from witnessmark.catalogue import counted
 from witnessmark.cli import completing
-from witnessmark.cli.arguments import BesideBooks
+from witnessmark.cli.arguments import BesideBooks, argument, option
 from witnessmark.cli.case.profile import kept_profile
 from witnessmark.cli.cases import claim_read
 from witnessmark.cli.entry.typed import claims_of
@@ -52,38 +50,17 @@ LONGEST_SHOWN = 60
 
 
 def case_new(
-    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to create.")],
-    book: Annotated[
-        str,
-        typer.Option(
-            "--book",
-            metavar="BOOK",
-            help="The code book, by name or folder.",
-            autocompletion=completing.books,
-        ),
-    ],
-    id: Annotated[str, typer.Option("--id", metavar="ID", help="A short name for the case.")],
-    title: Annotated[
-        str, typer.Option("--title", metavar="TEXT", help="A descriptive title.")
-    ] = "",
+    folder: Annotated[Path, argument("FOLDER", "The folder to create.")],
+    book: Annotated[str, option("BOOK", "The code book, by name or folder.", completing.books)],
+    id: Annotated[str, option("ID", "A short name for the case.")],
+    title: Annotated[str, option("TEXT", "A descriptive title.")] = "",
     claim: Annotated[
         list[str] | None,
-        typer.Option(
-            "--claim",
-            metavar="ITEM=VALUE",
-            help="What is claimed; may be repeated.",
-            autocompletion=completing.claims,
-        ),
+        option("ITEM=VALUE", "What is claimed; may be repeated.", completing.claims),
     ] = None,
-    made_by: Annotated[
-        str, typer.Option("--made-by", metavar="WHO", help="Who makes the claim.")
-    ] = "",
-    client: Annotated[
-        str, typer.Option("--client", metavar="WHO", help="Who the answer is for.")
-    ] = "",
-    purpose: Annotated[
-        str, typer.Option("--purpose", metavar="TEXT", help="What the answer is for.")
-    ] = "",
+    made_by: Annotated[str, option("WHO", "Who makes the claim.")] = "",
+    client: Annotated[str, option("WHO", "Who the answer is for.")] = "",
+    purpose: Annotated[str, option("TEXT", "What the answer is for.")] = "",
     beside: BesideBooks = None,
 ) -> None:
     """Make the folder of a new case, whole or not at all."""
@@ -142,14 +119,14 @@ def _not_allowed(casefile: Casefile) -> Iterator[Problem]:
     )
     for part, names in parts:
         for name in names:
-            option = "--claim" if name == "items" else f"--{name.replace('_', '-')}"
+            named = "--claim" if name == "items" else f"--{name.replace('_', '-')}"
             most = part.fields_declared()[name].key.most or 0
             for text in _texts(getattr(part, name)):
                 is_broken = any("\ud800" <= each <= "\udfff" for each in text)
                 if len(text) > most or is_broken:
                     start = text if len(text) <= LONGEST_SHOWN else text[:LONGEST_SHOWN] + "..."
                     reason = "is too long" if len(text) > most else "cannot stand in a case"
-                    yield NotAllowed(typed(option, start), start, reason)
+                    yield NotAllowed(typed(named, start), start, reason)
 
 
 def _expected_sites(book: CodeBook, casefile: Casefile) -> tuple[SiteSeen, ...]:

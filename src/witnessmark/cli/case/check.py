@@ -61,4 +61,4 @@ def _counted(casefile: Casefile) -> str:
 def _typing(casefile: Casefile, book: CodeBook) -> tuple[str, ...]:
     """What was typed in a form that its mark has not: no fault of the document, and told."""
     car = car_marks(in_book_words(casefile, book), book)
-    return typing_sentences(car.decodings, Names(book_names(car)))
+    return typing_sentences(car.decodings, book, Names(book_names(car)))

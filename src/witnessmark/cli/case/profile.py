@@ -18,12 +18,12 @@ from witnessmark.casefile.profile import (
     unfit_profile,
 )
 from witnessmark.catalogue import said
+from witnessmark.cli.arguments import option
 from witnessmark.cli.problems import NotAllowed, NotWritable, typed, why
-from witnessmark.cli.terminal import print_line, print_outline, refuse
+from witnessmark.cli.terminal import known, print_line, print_outline, refuse
 from witnessmark.cli.writing import read_named, write_or_refuse
 from witnessmark.documents.utf8 import decode_text
 from witnessmark.outline.records import Fact, Facts, Outline
-from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.wording.case_words import field_word
 
@@ -65,37 +65,23 @@ def kept_profile() -> Profile | None:
         return None
     except OSError as fault:
         refuse((CaseUnreadable(Source(str(path)), why(fault)),))
-    text = decode_text(content, str(path))
-    if isinstance(text, Problem):
-        refuse((text,))
-    parsed = parse_profile(text, str(path))
+    parsed = parse_profile(known(decode_text(content, str(path))), str(path))
     if parsed.problems:
         refuse(parsed.problems)
     return parsed.profile
 
 
 def profile(
-    name: Annotated[str | None, typer.Option("--name", metavar="NAME", help="Full name.")] = None,
-    qualifications: Annotated[
-        str | None, typer.Option("--qualifications", metavar="TEXT", help="What qualifies you.")
-    ] = None,
-    firm: Annotated[
-        str | None, typer.Option("--firm", metavar="NAME", help="The firm that reports.")
-    ] = None,
-    address: Annotated[
-        str | None, typer.Option("--address", metavar="TEXT", help="Its address.")
-    ] = None,
-    telephone: Annotated[
-        str | None, typer.Option("--telephone", metavar="NUMBER", help="Its telephone number.")
-    ] = None,
+    name: Annotated[str | None, option("NAME", "Full name.")] = None,
+    qualifications: Annotated[str | None, option("TEXT", "What qualifies you.")] = None,
+    firm: Annotated[str | None, option("NAME", "The firm that reports.")] = None,
+    address: Annotated[str | None, option("TEXT", "Its address.")] = None,
+    telephone: Annotated[str | None, option("NUMBER", "Its telephone number.")] = None,
     declared_interest: Annotated[
         str | None,
         typer.Option(INTEREST, metavar="TEXT", help="Interest in cars, sales or owners."),
     ] = None,
-    compensation: Annotated[
-        str | None,
-        typer.Option("--compensation", metavar="TEXT", help="How the fee is worked out."),
-    ] = None,
+    compensation: Annotated[str | None, option("TEXT", "How the fee is worked out.")] = None,
     fee_depends: Annotated[
         bool | None,
         typer.Option(

@@ -6,13 +6,11 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
 from witnessmark.casefile import FORMAT_VERSION, CaseOpened, open_case, parse_casefile
 from witnessmark.casefile.folder import document_of
 from witnessmark.casefile.upgrade import upgraded_text
 from witnessmark.catalogue import counted, said
-from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.arguments import CasePath, option
 from witnessmark.cli.terminal import print_line, refuse
 from witnessmark.cli.writing import tell_upgraded, write_upgraded
 from witnessmark.documents.changes import OLD_VERSION, FormatChange
@@ -33,8 +31,7 @@ Example:
 def case_upgrade(
     case: CasePath,
     out: Annotated[
-        Path | None,
-        typer.Option("--out", metavar="FILE", help="Write a new file here; leave the case alone."),
+        Path | None, option("FILE", "Write a new file here; leave the case alone.")
     ] = None,
 ) -> None:
     """Bring one case over, whole or not at all."""

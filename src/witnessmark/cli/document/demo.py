@@ -3,10 +3,9 @@
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
+from witnessmark.cli.arguments import option
 from witnessmark.cli.cases import Examined, examined_case
-from witnessmark.cli.document.report import report_of
+from witnessmark.cli.document.report import to_print
 from witnessmark.cli.problems import NothingThere, NotWritable, why
 from witnessmark.cli.shipped import shipped_folder
 from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
@@ -29,12 +28,8 @@ CARS = ("clean", "no-papers", "panel", "altered", "swapped", "dressed")
 
 
 def demo(
-    out: Annotated[
-        Path, typer.Option("--out", metavar="DIR", help="The folder to write into.")
-    ] = Path("out/demo"),
-    cars: Annotated[
-        Path | None, typer.Option("--cars", metavar="DIR", help="The folder that holds the cars.")
-    ] = None,
+    out: Annotated[Path, option("DIR", "The folder to write into.")] = Path("out/demo"),
+    cars: Annotated[Path | None, option("DIR", "The folder that holds the cars.")] = None,
 ) -> None:
     """Examine and report on each of the six cars."""
     folder = cars or _cars_folder()
@@ -71,9 +66,10 @@ def _make_folder(out: Path) -> None:
 def _write(car: str, examined: Examined, out: Path) -> tuple[Path, Path]:
     """Report, annex and Opinion of one car, all rendered before any is written."""
     report, opinion = out / f"{car}.pdf", out / f"{car}.json"
-    content, annex = report_of(examined)
+    order = to_print(examined)
+    annex = order.annex()
     contents = {
-        report: content,
+        report: order.report().pdf,
         out / f"{car}-annex.pdf": annex.pdf,
         out / f"{car}-annex.html": annex.html,
         opinion: render_opinion(examined.opinion).encode(),

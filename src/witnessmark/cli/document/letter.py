@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from witnessmark.cli.arguments import CasePath, LanguageOption
+from witnessmark.cli.arguments import CasePath, LanguageOption, argument
 from witnessmark.cli.cases import examined_case
 from witnessmark.cli.document.printing import print_or_keep
 from witnessmark.cli.document.questions import TextOut
@@ -31,10 +31,7 @@ Example:
 def letter(
     case: CasePath,
     to: Annotated[
-        Addressee,
-        typer.Argument(
-            metavar="archive|title-office|earlier-owner", help="To whom the letter goes."
-        ),
+        Addressee, argument("archive|title-office|earlier-owner", "To whom the letter goes.")
     ],
     out: TextOut = None,
     language: LanguageOption = None,

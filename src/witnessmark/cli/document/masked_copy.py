@@ -5,7 +5,7 @@ from pathlib import Path
 
 from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
 from witnessmark.cli.cases import examined_case
-from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, write_named
+from witnessmark.cli.document.printing import form_of, refuse_what_is_no_document, write_named
 from witnessmark.cli.terminal import print_line, refuse, show_problems
 from witnessmark.report.mask import copied
 
@@ -39,7 +39,7 @@ def masked_copy(
     if copy.problems:
         refuse(copy.problems)
     path = out or Path(f"{copy.name}-masked.pdf")
-    refuse_what_is_not_ours(path)
+    refuse_what_is_no_document(path)
     show_problems(opinion.problems)
     write_named(path, copied.print_masked_copy(copy, printed, form))
     if copy.outline.case_id != opinion.casefile.id:

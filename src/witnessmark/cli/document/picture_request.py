@@ -6,7 +6,14 @@ from typing import Annotated
 
 import typer
 
-from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
+from witnessmark.cli.arguments import (
+    CasePath,
+    LanguageOption,
+    OutOption,
+    PaperName,
+    PaperOption,
+    option,
+)
 from witnessmark.cli.cases import examined_case
 from witnessmark.cli.document.printing import plan_of, write_sheet
 from witnessmark.cli.problems import NotAllowed, typed
@@ -44,12 +51,9 @@ def picture_request(
     text: Annotated[
         bool, typer.Option("--text", help="Print it as plain text to paste into a message.")
     ] = False,
-    reply_to: Annotated[
-        str, typer.Option("--reply-to", metavar="ADDRESS", help="Where the pictures go.")
-    ] = "",
+    reply_to: Annotated[str, option("ADDRESS", "Where the pictures go.")] = "",
     reply_by: Annotated[
-        date | None,
-        typer.Option("--reply-by", metavar="DATE", parser=_day, help="The day they are wanted by."),
+        date | None, option("DATE", "The day they are wanted by.", parser=_day)
     ] = None,
     paper: PaperOption = PaperName.A4,
     language: LanguageOption = None,

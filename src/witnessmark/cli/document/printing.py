@@ -9,7 +9,7 @@ from witnessmark.cli.arguments import PaperName
 from witnessmark.cli.cases import Examined
 from witnessmark.cli.problems import NotOverwritten
 from witnessmark.cli.terminal import print_line, refuse
-from witnessmark.cli.writing import write_or_refuse
+from witnessmark.cli.writing import refuse_what_is_not_ours, write_or_refuse
 from witnessmark.examination.looks import LookLeft
 from witnessmark.outline.records import Outline
 from witnessmark.plan import VisitPlan, visit_plan
@@ -32,7 +32,7 @@ def form_of(paper: PaperName, *attachments: Attachment) -> Form:
 
 def write_document(outline: Outline, path: Path, printed: date, paper: PaperName) -> None:
     """Print a document without photographs, whole or not at all, and say where it is."""
-    refuse_what_is_not_ours(path)
+    refuse_what_is_no_document(path)
     write_named(path, print_outline(outline, (), printed, form_of(paper)).pdf)
 
 
@@ -72,27 +72,16 @@ def print_or_keep(text: str, path: Path | None) -> None:
         print_line(text.rstrip("\n"))
         return
     if path.name in ("", "-"):
-        refuse_what_is_not_ours(path)
+        refuse_what_is_no_document(path)
     write_or_refuse(path, text.encode(), may_replace=False)
     print_line(str(path))
 
 
-def refuse_what_is_not_ours(
+def refuse_what_is_no_document(
     path: Path, opening: bytes = PDF_OPENING, option: str = "--out"
 ) -> None:
     """End the command if `path` names no file, or one that no document of ours may replace."""
-    source = Source(option)
     if path.name in ("", "-"):
-        wanted = "a file name"
-        refuse((NotOverwritten(source, repr(str(path)), "does not name a file", wanted),))
-    try:
-        if not path.exists():
-            return
-        if path.is_file():
-            with path.open("rb") as file:
-                if file.read(len(opening)) == opening:
-                    return
-    except (OSError, ValueError):
-        pass  # a folder, or unreadable: not ours either
-    there = f"already exists and is not {KINDS[opening]}"
-    refuse((NotOverwritten(source, str(path), there, "a new file name"),))
+        shown, told = repr(str(path)), "does not name a file"
+        refuse((NotOverwritten(Source(option), shown, told, "a file name"),))
+    refuse_what_is_not_ours(path, opening, KINDS[opening], option)

@@ -1,27 +1,32 @@
 """`witnessmark report`: the report of a case as a PDF, or a supplement to one that was issued."""
 
-from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
-from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
+from witnessmark.cli.arguments import (
+    CasePath,
+    LanguageOption,
+    OutOption,
+    PaperName,
+    PaperOption,
+    option,
+)
 from witnessmark.cli.cases import Examined, examined_case
-from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, write_named
+from witnessmark.cli.document.printing import form_of, refuse_what_is_no_document, write_named
 from witnessmark.cli.problems import NotAllowed, NothingThere, typed
 from witnessmark.cli.terminal import refuse, show_problems
 from witnessmark.cli.writing import read_named
-from witnessmark.codebook import CodeBook
-from witnessmark.examination import Opinion
-from witnessmark.report import render_report
-from witnessmark.report.issue.at_issue import AtIssue, at_issue, case_attachment
-from witnessmark.report.issue.issued import Issued, not_the_next_issue, parse_issued
+from witnessmark.report.issue.issued import (
+    Issued,
+    at_issue,
+    case_attachment,
+    not_the_next_issue,
+    parse_issued,
+)
 from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.press.html.page import OPENING
-from witnessmark.report.press.render import print_outline, render_annex, render_report_html
-from witnessmark.report.records import Annex, Form
+from witnessmark.report.press.render import ToPrint, print_outline
 from witnessmark.source import Source
 
 HELP = """The first page alone tells a client what was concluded, how strongly, and what was
@@ -48,17 +53,11 @@ def report(
     out: OutOption = None,
     paper: PaperOption = PaperName.A4,
     supplement_to: Annotated[
-        Path | None,
-        typer.Option("--supplement-to", metavar="FILE", help="The Opinion (JSON) kept at issue."),
+        Path | None, option("FILE", "The Opinion (JSON) kept at issue.")
     ] = None,
-    because: Annotated[
-        str, typer.Option("--because", metavar="TEXT", help="The reason for the supplement.")
-    ] = "",
+    because: Annotated[str, option("TEXT", "The reason for the supplement.")] = "",
     language: LanguageOption = None,
-    html: Annotated[
-        Path | None,
-        typer.Option("--html", metavar="FILE", help="The report for a browser, as well."),
-    ] = None,
+    html: Annotated[Path | None, option("FILE", "The report for a browser, as well.")] = None,
 ) -> None:
     """Write one report or supplement, whole or not at all."""
     issued = _issued(supplement_to, because)
@@ -68,7 +67,7 @@ def report(
     examined = examined_case(case)
     case_id = examined.opinion.casefile.id
     path = out or Path(f"{case_id}-supplement.pdf" if issued else f"{case_id}.pdf")
-    refuse_what_is_not_ours(path)
+    refuse_what_is_no_document(path)
     show_problems(examined.left_out)
     if issued is None:
         _write_report(examined, path, html, paper)
@@ -88,36 +87,33 @@ def _write_report(examined: Examined, path: Path, html: Path | None, paper: Pape
     """The report, its annex in both forms, and the report for a browser where one was asked for."""
     behind = path.with_name(f"{path.stem}-annex{path.suffix}")
     read = behind.with_suffix(".html")
-    refuse_what_is_not_ours(behind)
-    refuse_what_is_not_ours(read, OPENING)
+    refuse_what_is_no_document(behind)
+    refuse_what_is_no_document(read, OPENING)
     if html is not None:
-        refuse_what_is_not_ours(html, OPENING, "--html")
+        refuse_what_is_no_document(html, OPENING, "--html")
         if html in (path, behind, read):
             reason = "is where another of these documents goes"
             refuse((NotAllowed(Source("--html"), str(html), reason, "a file name of its own"),))
-    content, annex = report_of(examined, paper)
-    written = {path: content, behind: annex.pdf, read: annex.html}
+    order = to_print(examined, paper)
+    annex = order.annex()
+    written = {path: order.report().pdf, behind: annex.pdf, read: annex.html}
     if html is not None:
-        written[html] = render_report_html(*_given(examined, paper))
+        written[html] = order.report_html()
     for each, whole in written.items():
         write_named(each, whole)
 
 
-def report_of(examined: Examined, paper: PaperName = PaperName.A4) -> tuple[bytes, Annex]:
-    """The report with the case document inside, and its annex, both dated today."""
-    given = _given(examined, paper)
-    return render_report(*given), render_annex(*given)
-
-
-Given = tuple[Opinion, CodeBook, Mapping[str, bytes], date, Form, AtIssue]
-
-
-def _given(examined: Examined, paper: PaperName) -> Given:
-    """What a report is made from today."""
+def to_print(examined: Examined, paper: PaperName = PaperName.A4) -> ToPrint:
+    """A report of today with the case document inside, and its annex."""
     opinion = examined.opinion
-    exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)
-    form = form_of(paper, case_attachment(opinion))
-    return opinion, examined.book, exhibits, date.today(), form, at_issue(opinion, examined.book)
+    return ToPrint(
+        opinion=opinion,
+        book=examined.book,
+        exhibits=examined.opened.exhibits.contents(opinion.casefile.exhibits),
+        printed=date.today(),
+        form=form_of(paper, case_attachment(opinion)),
+        issue=at_issue(opinion, examined.book),
+    )
 
 
 def supplement_of(

@@ -20,7 +20,7 @@ from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import in_a_row, said
 from witnessmark.cli.cases import books_of_case
 from witnessmark.cli.problems import NotReceived, UnknownName, UpgradeFirst, why
-from witnessmark.cli.terminal import print_line, refuse
+from witnessmark.cli.terminal import known, print_line, refuse
 from witnessmark.cli.writing import only_writer
 from witnessmark.codebook import CarContext, CodeBook
 from witnessmark.decoding import Decoding
@@ -89,10 +89,22 @@ class CaseDraft:
             now = (*entries[:at], made, *entries[at + 1 :])
             self.casefile = _with_entries(self.casefile, section, now)
 
+    def enter(
+        self, section: str, at: int, row: type[OpenRow], own: Mapping[str, Entered], fields: Any
+    ) -> int | None:
+        """These fields in the entry that stands at this place, or in one more, which gets its `own`
+        too; gives its place, None where something is at fault."""
+        faults = len(self.problems)
+        if at < len(_entries(self.casefile, section)):
+            self.put(section, at, fields)
+        else:
+            self.add(section, row, {**own, **fields})
+        return at if len(self.problems) == faults else None
+
     def put_in[R: OpenRow](self, row: R, fields: Mapping[str, Entered], path: KeyPath) -> R | None:
         """The record with other values for these fields; None where one is at fault."""
-        known = {name: Entered(as_json(each), NOWHERE) for name, each in row.values().items()}
-        return self.record(type(row), {**known, **fields}, path)
+        there = {name: Entered(as_json(each), NOWHERE) for name, each in row.values().items()}
+        return self.record(type(row), {**there, **fields}, path)
 
     def record[R: OpenRow](
         self, row: type[R], fields: Mapping[str, Entered], path: KeyPath
@@ -135,8 +147,8 @@ class CaseDraft:
     def faults(self, text: str) -> tuple[Problem, ...]:
         """What would be wrong that is not wrong already, each where it was typed."""
         parsed = parse_casefile(text, self.opened.places.name)
-        if parsed.casefile is None:
-            return parsed.problems
+        if parsed.casefile is None:  # what no text may hold is told where it was typed
+            return () if self.problems else parsed.problems
         at = parsed.places
         places = EnteredPlaces(at.lines, at.values, at.keys, self.given)
         found = [*check_alone(self.casefile, places), *check_case(self.casefile, places, self.book)]
@@ -145,8 +157,8 @@ class CaseDraft:
             return ()
         was, before = self.opened.casefile, self.opened.places
         assert was is not None, "a case that cannot be read has ended the command"
-        known = (*check_alone(was, before), *check_case(was, before, self.book))
-        told = {(type(each), each.sentence()) for each in known}
+        wrong = (*check_alone(was, before), *check_case(was, before, self.book))
+        told = {(type(each), each.sentence()) for each in wrong}
         return tuple(each for each in found if (type(each), each.sentence()) not in told)
 
 
@@ -186,9 +198,7 @@ def change_case(case: str, command: str, make: Callable[[CaseDraft], Sequence[st
             refuse(opened.problems)
         if opened.changes:
             refuse((UpgradeFirst(Source(str(document)), case),))
-        was = read_document(document, str(document))
-        if isinstance(was, Problem):
-            refuse((was,))
+        was = known(read_document(document, str(document)))
         book = books_of_case(opened, opened.casefile).book
         draft = CaseDraft(opened=opened, casefile=opened.casefile, book=book)
         told = tuple(filter(None, make(draft)))
@@ -202,16 +212,14 @@ def change_case(case: str, command: str, make: Callable[[CaseDraft], Sequence[st
         _keep_files(draft)
         mark = "\ufeff" if was.startswith(BOM_UTF8) else ""
         change = Alteration(mark + text, f"{command}: {in_a_row(told, '. ')}", who_types(), now())
-        made = revisions.record(was, change)
-    if isinstance(made, Problem):
-        refuse((made,))
+        made = known(revisions.record(was, change))
     for line in told:
         print_line(line)
     back = f"witnessmark case undo {case}"
     print_line(
         said("Revision {number}; `{command}` takes it back.", number=made.number, command=back)
     )
-    for sentence in typing_sentences(decoded(draft), draft.names):
+    for sentence in typing_sentences(decoded(draft), draft.book, draft.names):
         print_line(sentence)
 
 
@@ -224,9 +232,7 @@ def _keep_files(draft: CaseDraft) -> None:
             refuse((NotReceived(source, str(path), why(fault)),))
         if digest(content) != entry.sha256:
             refuse((NotReceived(source, str(path), "it has changed since it was looked at"),))
-        problem = draft.opened.exhibits.keep(content, entry.file, source)
-        if problem is not None:
-            refuse((problem,))
+        known(draft.opened.exhibits.keep(content, entry.file, source))
 
 
 def decoded(draft: CaseDraft) -> tuple[Decoding, ...]:
@@ -247,9 +253,7 @@ def writing_alone(document: Path) -> AbstractContextManager[None]:
 def settled(document: Path) -> Revisions:
     """The revisions of the case, once a change that broke off is finished."""
     revisions = Revisions(document)
-    problem = revisions.settle()
-    if problem is not None:
-        refuse((problem,))
+    known(revisions.settle())
     return revisions
 
 

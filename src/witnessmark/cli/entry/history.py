@@ -6,7 +6,7 @@ from witnessmark.casefile.folder import document_of, read_document
 from witnessmark.casefile.revisions import Revision, Revisions, digest
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import AsJson, CasePath
-from witnessmark.cli.terminal import print_outline, print_record, refuse
+from witnessmark.cli.terminal import known, print_outline, print_record, refuse
 from witnessmark.documents.open_row import as_json
 from witnessmark.outline.records import Outline, Paragraph, Table, TableCell
 from witnessmark.problem import Problem
@@ -23,21 +23,19 @@ Example:
 def case_history(case: CasePath, json: AsJson = False) -> None:
     """List the revisions, the first one first."""
     document = document_of(Path(case))
-    now = read_document(document, str(document))
-    if isinstance(now, Problem):
-        refuse((now,))
+    now = known(read_document(document, str(document)))
     found = tuple(Revisions(document).all())
     problems = [each for each in found if isinstance(each, Problem)]
-    known = [each for each in found if isinstance(each, Revision)]
+    read = [each for each in found if isinstance(each, Revision)]
     if json:
-        print_record([{k: v for k, v in as_json(each).items() if k != "case"} for each in known])
+        print_record([{k: v for k, v in as_json(each).items() if k != "case"} for each in read])
     else:
-        print_outline(_page(case, known, digest(now)))
+        print_outline(_page(case, read, digest(now)))
     if problems:
         refuse(problems)
 
 
-def _page(case: str, known: list[Revision], now: str) -> Outline:
+def _page(case: str, revisions: list[Revision], now: str) -> Outline:
     """A row for each revision, and whether the document is as the last one says."""
     head = (said("Revision"), said("When"), said("Who"), said("What was done"))
     rows = tuple(
@@ -52,12 +50,12 @@ def _page(case: str, known: list[Revision], now: str) -> Outline:
                 ),
             )
         )
-        for each in known
+        for each in revisions
     )
     told = []
-    if not known:
+    if not revisions:
         told.append(said("No change of this case was made by a command."))
-    elif known[-1].sha256 != now:
+    elif revisions[-1].sha256 != now:
         told.append(
             said("Since then the document was written by other means; it is kept with the next "
                  "change.")

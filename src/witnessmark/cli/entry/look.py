@@ -4,11 +4,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Annotated
 
-import typer
-
-from witnessmark.casefile import LookSeen, Seen
+from witnessmark.casefile import LookSeen
 from witnessmark.catalogue import said
-from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.arguments import CasePath, argument
 from witnessmark.cli.entry.draft import (
     CaseDraft,
     Entered,
@@ -25,7 +23,6 @@ from witnessmark.cli.entry.typed import (
     Photos,
     SeenHow,
     When,
-    in_words,
     options,
     pairs_of,
     part,
@@ -48,10 +45,7 @@ EXAMPLE = "frame rail=factory"
 
 def add_look(
     case: CasePath,
-    looks: Annotated[
-        list[str],
-        typer.Argument(metavar=f"{FORM}...", help="Places, and how the metal looks there."),
-    ],
+    looks: Annotated[list[str], argument(f"{FORM}...", "Places, and how the metal looks there.")],
     by: By = "",
     when: When = "",
     seen: SeenHow = "",
@@ -60,16 +54,7 @@ def add_look(
     note: Note = "",
 ) -> None:
     """Enter looks, and that their places were reached."""
-    fields = options(
-        by=("--by", by),
-        when=("--when", when),
-        seen=("--seen", seen),
-        again=("--again", again),
-        exhibits=("--photo", photo),
-        note=("--note", note),
-    )
-    if "seen" in fields:
-        fields["seen"] = in_words(fields["seen"], Seen)
+    fields = options(by=by, when=when, seen=seen, again=again, exhibits=photo, note=note)
 
     def enter(draft: CaseDraft) -> Sequence[str]:
         old = len(draft.casefile.looks)

@@ -4,11 +4,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Annotated
 
-import typer
-
-from witnessmark.casefile import Paper, PaperKind, PaperState
+from witnessmark.casefile import Paper, PaperState
 from witnessmark.catalogue import said
-from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.arguments import CasePath, argument, option
 from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row
 from witnessmark.cli.entry.typed import EnteredPair, Note, Photos, in_words, options, pairs_of
 from witnessmark.cli.problems import PaperUnlisted
@@ -35,39 +33,22 @@ SAYS = "ITEM=VALUE"
 
 def add_paper(
     case: CasePath,
-    papers: Annotated[
-        list[str], typer.Argument(metavar=f"{FORM}...", help="Papers, and where each is.")
-    ],
-    kind: Annotated[
-        str, typer.Option("--kind", metavar="WORDS", help="What a paper is that no book lists.")
-    ] = "",
+    papers: Annotated[list[str], argument(f"{FORM}...", "Papers, and where each is.")],
+    kind: Annotated[str, option("WORDS", "What a paper is that no book lists.")] = "",
     says: Annotated[
-        list[str] | None,
-        typer.Option("--says", metavar=SAYS, help="What such a paper says; may be repeated."),
+        list[str] | None, option(SAYS, "What such a paper says; may be repeated.")
     ] = None,
-    copied_from: Annotated[
-        str,
-        typer.Option("--copied-from", metavar="PAPER", help="What its numbers were copied from."),
-    ] = "",
+    copied_from: Annotated[str, option("PAPER", "What its numbers were copied from.")] = "",
     asked: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--asked", metavar="SOURCE", help="Asked, and does not have it; may be repeated."
-        ),
+        list[str] | None, option("SOURCE", "Asked, and does not have it; may be repeated.")
     ] = None,
     photo: Photos = None,
     note: Note = "",
 ) -> None:
     """Enter papers, and where they are."""
     fields = options(
-        kind=("--kind", kind),
-        copied_from=("--copied-from", copied_from),
-        asked_in_vain=("--asked", asked),
-        exhibits=("--photo", photo),
-        note=("--note", note),
+        kind=kind, copied_from=copied_from, asked_in_vain=asked, exhibits=photo, note=note
     )
-    if "kind" in fields:
-        fields["kind"] = in_words(fields["kind"], PaperKind)
 
     def enter(draft: CaseDraft) -> Sequence[str]:
         told = []
@@ -95,7 +76,7 @@ def _put(
 ) -> int | None:
     """Put the state at the entry of this paper, or add one; gives which it is, None where
     something is at fault."""
-    name, faults = str(pair.left.value), len(draft.problems)
+    name = str(pair.left.value)
     state = {"state": in_words(pair.right, PaperState), **fields}
     marks = () if "kind" in fields else draft.book.marks_named(name, draft.context)
     mark = marks[0].id if len(marks) == 1 else ""
@@ -114,9 +95,5 @@ def _put(
         }
         rows = [{field: each.value for field, each in row.items()} for row in says]
         state["says"] = Entered(rows, says[0]["item"].source)
-    if at < len(entries):
-        draft.put("papers", at, state)
-    else:
-        own = {} if mark else {"name": pair.left}
-        draft.add("papers", Paper, {"mark": replace(pair.left, value=mark), **own, **state})
-    return at if len(draft.problems) == faults else None
+    own = {"mark": replace(pair.left, value=mark)} | ({} if mark else {"name": pair.left})
+    return draft.enter("papers", at, Paper, own, state)

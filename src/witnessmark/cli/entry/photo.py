@@ -13,22 +13,24 @@ from witnessmark.casefile import Exhibit, ExhibitEntry
 from witnessmark.casefile.exhibits import MOST_MEGABYTES, received
 from witnessmark.casefile.pictures import camera_moment
 from witnessmark.catalogue import said
-from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.arguments import CasePath, argument, option
 from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row, placed
 from witnessmark.cli.entry.typed import options, part
 from witnessmark.cli.problems import NotReceived, why
 from witnessmark.cli.writing import read_named
 from witnessmark.codebook import MarkKind
+from witnessmark.examination.check import WHOLE_CAR
 from witnessmark.examination.entries import with_exhibit
 from witnessmark.source import Source
 
 HELP = """The file is copied into the case; neither the copy nor the original is altered.
 Name what it shows behind an equals sign, with commas between several: the
-photograph is then named at whatever was noted there.
+photograph is then named at whatever was noted there. One that shows the whole
+car says car.
 
 \b
 Example:
-  witnessmark case add photo my-sprint IMG_0412.jpg='frame stamp'
+  witnessmark case add photo my-sprint IMG_0412.jpg='frame stamp' IMG_0413.jpg=car
 """
 
 FORM = "FILE[=PLACE,…]"
@@ -38,32 +40,18 @@ _ODD = re.compile(r"[^A-Za-z0-9._-]+")
 def add_photo(
     case: CasePath,
     files: Annotated[
-        list[str],
-        typer.Argument(metavar=f"{FORM}...", help="Photographs or scans, and what each shows."),
+        list[str], argument(f"{FORM}...", "Photographs or scans, and what each shows.")
     ],
-    caption: Annotated[
-        str, typer.Option("--caption", metavar="TEXT", help="What it shows, in words.")
-    ] = "",
-    taken_by: Annotated[
-        str, typer.Option("--taken-by", metavar="WHO", help="Who took it, or gave it.")
-    ] = "",
-    taken_at: Annotated[
-        str,
-        typer.Option(
-            "--taken-at", metavar="MOMENT", help="When; else as the camera’s clock noted it."
-        ),
-    ] = "",
+    caption: Annotated[str, option("TEXT", "What it shows, in words.")] = "",
+    taken_by: Annotated[str, option("WHO", "Who took it, or gave it.")] = "",
+    taken_at: Annotated[str, option("MOMENT", "When; else as the camera’s clock noted it.")] = "",
     no_number: Annotated[
         bool,
         typer.Option("--no-number", help="Somebody looked, and it shows nothing to be hidden."),
     ] = False,
 ) -> None:
     """Enter photographs, and name each where it was noted what it shows."""
-    fields = options(
-        caption=("--caption", caption),
-        taken_by=("--taken-by", taken_by),
-        taken_at=("--taken-at", taken_at),
-    )
+    fields = options(caption=caption, taken_by=taken_by, taken_at=taken_at)
     if no_number:
         fields["number_regions"] = Entered([], Source("--no-number"))
 
@@ -163,6 +151,13 @@ def _free_id(stem: str, taken: set[str]) -> str:
 def _name_at(draft: CaseDraft, shown: Entered, exhibit: str) -> None:
     """Name an exhibit at the place, mark or paper that it is said to show."""
     name, book, context = str(shown.value), draft.book, draft.context
+    if name.lower() == WHOLE_CAR:
+        entries = (
+            replace(each, shows_whole_car=True) if each.id == exhibit else each
+            for each in draft.casefile.exhibits
+        )
+        draft.casefile = replace(draft.casefile, exhibits=tuple(entries))
+        return
     if name.lower() == "title":
         title = draft.casefile.title_paper
         shows = (*title.exhibits, *((exhibit,) if exhibit not in title.exhibits else ()))

@@ -5,10 +5,17 @@ from typing import Annotated
 
 import typer
 
-from witnessmark.casefile import Legibility, MarkReading, Orientation, Seen
+from witnessmark.casefile import MarkReading
 from witnessmark.catalogue import said
-from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.entry.draft import CaseDraft, change_case, decoded, named_in_a_row, reached
+from witnessmark.cli.arguments import CasePath, argument, option
+from witnessmark.cli.entry.draft import (
+    CaseDraft,
+    Entered,
+    change_case,
+    decoded,
+    named_in_a_row,
+    reached,
+)
 from witnessmark.cli.entry.typed import (
     Again,
     By,
@@ -16,11 +23,11 @@ from witnessmark.cli.entry.typed import (
     Photos,
     SeenHow,
     When,
-    in_words,
     options,
     pairs_of,
 )
 from witnessmark.examination.entries import state_read, with_state
+from witnessmark.source import Source
 from witnessmark.wording.amounts import capital
 
 HELP = """Type each mark as it stands on the car: several lines with " / " between them, the
@@ -39,21 +46,12 @@ EXAMPLE = "frame stamp=4 70[08]1?3"
 
 def add_reading(
     case: CasePath,
-    readings: Annotated[
-        list[str], typer.Argument(metavar=f"{FORM}...", help="Marks, and what each says.")
-    ],
+    readings: Annotated[list[str], argument(f"{FORM}...", "Marks, and what each says.")],
     by: By = "",
     when: When = "",
     seen: SeenHow = "",
-    legibility: Annotated[
-        str, typer.Option("--legibility", metavar="WORD", help="clear (the default), worn or poor.")
-    ] = "",
-    orientation: Annotated[
-        str,
-        typer.Option(
-            "--orientation", metavar="WORD", help="upright, upside down, sideways or unsure."
-        ),
-    ] = "",
+    legibility: Annotated[str, option("WORD", "clear (the default), worn or poor.")] = "",
+    orientation: Annotated[str, option("WORD", "upright, upside down, sideways or unsure.")] = "",
     again: Again = False,
     blind: Annotated[
         bool, typer.Option("--blind", help="The reader did not know the claimed number.")
@@ -63,20 +61,17 @@ def add_reading(
 ) -> None:
     """Enter readings, and how the place of each ended."""
     fields = options(
-        by=("--by", by),
-        when=("--when", when),
-        seen=("--seen", seen),
-        legibility=("--legibility", legibility),
-        orientation=("--orientation", orientation),
-        again=("--again", again),
-        exhibits=("--photo", photo),
-        note=("--note", note),
+        by=by,
+        when=when,
+        seen=seen,
+        legibility=legibility,
+        orientation=orientation,
+        again=again,
+        exhibits=photo,
+        note=note,
     )
-    for name, words in (("seen", Seen), ("legibility", Legibility), ("orientation", Orientation)):
-        if name in fields:
-            fields[name] = in_words(fields[name], words)
     if blind:
-        fields |= {"claim_known": options(blind=("--blind", True))["blind"]}
+        fields["claim_known"] = Entered(False, Source("--blind"))
 
     def enter(draft: CaseDraft) -> Sequence[str]:
         for pair in pairs_of(readings, FORM, EXAMPLE, draft.problems):

@@ -5,11 +5,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Annotated, Any
 
-import typer
-
 from witnessmark.casefile import Casefile
 from witnessmark.catalogue import said
-from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.arguments import CasePath, argument, option
 from witnessmark.cli.cases import claim_read
 from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row
 from witnessmark.cli.entry.typed import claims_of, part
@@ -39,18 +37,17 @@ PLAIN = (Kind.TEXT, Kind.NUMBER, Kind.AMOUNT, Kind.DAY, Kind.MOMENT, Kind.PARTIA
 def case_set(
     case: CasePath,
     fields: Annotated[
-        list[str] | None,
-        typer.Argument(metavar=f"[{FORM}]...", help="Fields, and what each is to say."),
+        list[str] | None, argument(f"[{FORM}]...", "Fields, and what each is to say.")
     ] = None,
     claim: Annotated[
-        list[str] | None,
-        typer.Option("--claim", metavar="ITEM=VALUE", help="What is claimed; may be repeated."),
+        list[str] | None, option("ITEM=VALUE", "What is claimed; may be repeated.")
     ] = None,
 ) -> None:
     """Set fields of the case and of its claim."""
 
     def enter(draft: CaseDraft) -> Sequence[str]:
-        told = [*_set(draft, tuple(fields or ())), *_claimed(draft, tuple(claim or ()))]
+        nothing = () if fields or claim else ("",)
+        told = [*_set(draft, tuple(fields or nothing)), *_claimed(draft, tuple(claim or ()))]
         read = claim_read(draft.casefile, draft.book) if claim and not draft.problems else ()
         return (named_in_a_row(told), *read)
 

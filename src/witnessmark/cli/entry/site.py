@@ -4,11 +4,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Annotated
 
-import typer
-
-from witnessmark.casefile import AttachmentSeen, SiteSeen, SiteState
+from witnessmark.casefile import SiteSeen, SiteState
 from witnessmark.catalogue import said
-from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.arguments import CasePath, argument, option
 from witnessmark.cli.entry.draft import (
     CaseDraft,
     Entered,
@@ -36,30 +34,15 @@ EXAMPLE = "seat pan=not accessible"
 
 def add_site(
     case: CasePath,
-    sites: Annotated[
-        list[str], typer.Argument(metavar=f"{FORM}...", help="Places, and how each ended.")
-    ],
-    reason: Annotated[
-        str, typer.Option("--reason", metavar="TEXT", help="Why it was not read.")
-    ] = "",
+    sites: Annotated[list[str], argument(f"{FORM}...", "Places, and how each ended.")],
+    reason: Annotated[str, option("TEXT", "Why it was not read.")] = "",
     attachment: Annotated[
-        str,
-        typer.Option(
-            "--attachment",
-            metavar="WORDS",
-            help="in place, present but detached, or the car has no such part.",
-        ),
+        str, option("WORDS", "in place, present but detached, or the car has no such part.")
     ] = "",
     photo: Photos = None,
 ) -> None:
     """Enter how places ended."""
-    fields = options(
-        reason=("--reason", reason),
-        attachment=("--attachment", attachment),
-        exhibits=("--photo", photo),
-    )
-    if "attachment" in fields:
-        fields["attachment"] = in_words(fields["attachment"], AttachmentSeen)
+    fields = options(reason=reason, attachment=attachment, exhibits=photo)
 
     def enter(draft: CaseDraft) -> Sequence[str]:
         told = []
@@ -77,15 +60,11 @@ def add_site(
 def _put(draft: CaseDraft, pair: EnteredPair, fields: Mapping[str, Entered]) -> int | None:
     """Put the state at the entry of the place or the mark that is named, or add one; gives which
     it is, None where something is at fault."""
-    place, faults = placed(draft, pair.left), len(draft.problems)
+    place = placed(draft, pair.left)
     if place is None:
         return None
     state = {"state": in_words(pair.right, SiteState), **fields}
     entries = draft.casefile.sites
     at = next((n for n, e in enumerate(entries) if (e.site, e.mark) == place), len(entries))
-    if at < len(entries):
-        draft.put("sites", at, state)
-    else:
-        site, mark = (replace(pair.left, value=each) for each in place)
-        draft.add("sites", SiteSeen, {"site": site, "mark": mark, **state})
-    return at if len(draft.problems) == faults else None
+    site, mark = (replace(pair.left, value=each) for each in place)
+    return draft.enter("sites", at, SiteSeen, {"site": site, "mark": mark}, state)

@@ -3,13 +3,11 @@
 from collections.abc import Sequence
 from typing import Annotated
 
-import typer
-
-from witnessmark.casefile import OriginSaid, Statement, WorkBy, WorkSaid
+from witnessmark.casefile import Statement
 from witnessmark.catalogue import said
-from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.arguments import CasePath, argument, option
 from witnessmark.cli.entry.draft import CaseDraft, change_case, named_in_a_row
-from witnessmark.cli.entry.typed import in_words, options, pairs_of
+from witnessmark.cli.entry.typed import options, pairs_of
 from witnessmark.wording.amounts import capital
 
 HELP = """ABOUT is a part, a mark or a paper of the book, or car; then follow the speaker's
@@ -29,32 +27,14 @@ EXAMPLE = "engine=Service block of 1961."
 
 def add_statement(
     case: CasePath,
-    statements: Annotated[
-        list[str], typer.Argument(metavar=f"{FORM}...", help="Parts, and what is said of each.")
-    ],
-    origin: Annotated[
-        str, typer.Option("--origin", metavar="WORDS", help="Where it is said to have come from.")
-    ] = "",
-    work: Annotated[
-        str, typer.Option("--work", metavar="WORDS", help="What is said to have been done to it.")
-    ] = "",
-    work_by: Annotated[
-        str, typer.Option("--work-by", metavar="WHO", help="Who is said to have done it.")
-    ] = "",
-    paper: Annotated[
-        str, typer.Option("--paper", metavar="PAPER", help="The paper that says so.")
-    ] = "",
+    statements: Annotated[list[str], argument(f"{FORM}...", "Parts, and what is said of each.")],
+    origin: Annotated[str, option("WORDS", "Where it is said to have come from.")] = "",
+    work: Annotated[str, option("WORDS", "What is said to have been done to it.")] = "",
+    work_by: Annotated[str, option("WHO", "Who is said to have done it.")] = "",
+    paper: Annotated[str, option("PAPER", "The paper that says so.")] = "",
 ) -> None:
     """Enter statements."""
-    fields = options(
-        origin=("--origin", origin),
-        work=("--work", work),
-        work_by=("--work-by", work_by),
-        paper=("--paper", paper),
-    )
-    for name, words in (("origin", OriginSaid), ("work", WorkSaid), ("work_by", WorkBy)):
-        if name in fields:
-            fields[name] = in_words(fields[name], words)
+    fields = options(origin=origin, work=work, work_by=work_by, paper=paper)
 
     def enter(draft: CaseDraft) -> Sequence[str]:
         old = len(draft.casefile.claim.statements)

@@ -6,7 +6,18 @@ from typing import Annotated
 
 import typer
 
-from witnessmark.casefile.words import CaseWord
+from witnessmark.casefile.words import (
+    AttachmentSeen,
+    CaseWord,
+    Legibility,
+    Orientation,
+    OriginSaid,
+    PaperKind,
+    Seen,
+    WorkBy,
+    WorkSaid,
+)
+from witnessmark.cli.arguments import option
 from witnessmark.cli.entry.draft import Entered
 from witnessmark.cli.problems import ClaimedTwice, NotAPair, typed
 from witnessmark.codebook import CodeBook
@@ -15,27 +26,15 @@ from witnessmark.examination.book_words import item_named, value_named
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
-By = Annotated[
-    str, typer.Option("--by", metavar="WHO", help="Who saw it: an examiner’s id or a name.")
-]
-When = Annotated[
-    str, typer.Option("--when", metavar="MOMENT", help="When, such as 2025-03-14T10:30.")
-]
-SeenHow = Annotated[
-    str,
-    typer.Option(
-        "--seen", metavar="HOW", help="in person (the default), photograph, copy or told."
-    ),
-]
+By = Annotated[str, option("WHO", "Who saw it: an examiner’s id or a name.")]
+When = Annotated[str, option("MOMENT", "When, such as 2025-03-14T10:30.")]
+SeenHow = Annotated[str, option("HOW", "in person (the default), photograph, copy or told.")]
 Again = Annotated[
     bool,
     typer.Option("--again", help="Looked at again after something did not fit, or blind."),
 ]
-Photos = Annotated[
-    list[str] | None,
-    typer.Option("--photo", metavar="ID", help="An exhibit that shows it; may be repeated."),
-]
-Note = Annotated[str, typer.Option("--note", metavar="TEXT", help="Anything else, in words.")]
+Photos = Annotated[list[str] | None, option("ID", "An exhibit that shows it; may be repeated.")]
+Note = Annotated[str, option("TEXT", "Anything else, in words.")]
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,18 +85,31 @@ def part(argument: str, text: str, start: int, end: int) -> Entered:
     return Entered(piece.strip(), typed(argument, text, start + 1, max(1, len(piece.strip()))))
 
 
-def options(**given: tuple[str, object]) -> dict[str, Entered]:
-    """The fields for which something was given, by field: the option and its value."""
-    return {
-        name: Entered(list(value) if isinstance(value, tuple) else value, of_option(option, value))
-        for name, (option, value) in given.items()
-        if value not in ("", None, (), [], False)
-    }
+OF_FIELD = {"exhibits": "--photo", "asked_in_vain": "--asked"}
+"""The options that are not called as the field that they fill."""
+WORDS: dict[str, type[CaseWord]] = {
+    "attachment": AttachmentSeen,
+    "kind": PaperKind,
+    "legibility": Legibility,
+    "orientation": Orientation,
+    "origin": OriginSaid,
+    "seen": Seen,
+    "work": WorkSaid,
+    "work_by": WorkBy,
+}
+"""The fields that hold a word of a list."""
 
 
-def of_option(option: str, value: object) -> Source:
-    """The place of an option's value."""
-    return typed(option, value) if isinstance(value, str) else Source(option)
+def options(**given: object) -> dict[str, Entered]:
+    """The fields for which something was given, each with the option that was typed."""
+    found = {}
+    for name, value in given.items():
+        if value not in ("", None, [], False):
+            named = OF_FIELD.get(name) or f"--{name.replace('_', '-')}"
+            source = typed(named, value) if isinstance(value, str) else Source(named)
+            entered = Entered(value, source)
+            found[name] = in_words(entered, WORDS[name]) if name in WORDS else entered
+    return found
 
 
 def in_words(given: Entered, words: type[CaseWord]) -> Entered:

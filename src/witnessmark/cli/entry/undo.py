@@ -3,15 +3,12 @@
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
 from witnessmark.casefile.folder import document_of, read_document
 from witnessmark.casefile.revisions import Alteration
 from witnessmark.catalogue import said
-from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.arguments import CasePath, option
 from witnessmark.cli.entry.draft import now, settled, who_types, writing_alone
-from witnessmark.cli.terminal import print_line, refuse
-from witnessmark.problem import Problem
+from witnessmark.cli.terminal import known, print_line
 
 HELP = """Changes are taken back one by one, the latest first; what was written into case.json
 by other means counts as one. Nothing is lost: each state stays among the revisions
@@ -25,30 +22,25 @@ Example:
 
 def case_undo(
     case: CasePath,
-    to: Annotated[
-        int | None,
-        typer.Option("--to", metavar="N", min=1, help="Back to what it was at revision N."),
-    ] = None,
+    to: Annotated[int | None, option("N", "Back to what it was at revision N.", min=1)] = None,
 ) -> None:
     """Take back the last change that stands."""
     document = document_of(Path(case))
     with writing_alone(document):
         revisions = settled(document)
-        was = _known(read_document(document, str(document)))
+        was = known(read_document(document, str(document)))
         moment = now()
-        problem = revisions.found(was, moment)
-        if problem is not None:
-            refuse((problem,))
-        undone = None if to is not None else _known(revisions.to_undo())
+        known(revisions.found(was, moment))
+        undone = None if to is not None else known(revisions.to_undo())
         wanted = to if undone is None else undone.number - 1
-        goal = _known(revisions.read(wanted or 0))
+        goal = known(revisions.read(wanted or 0))
         did = (
             said("back to revision {number}", number=goal.number)
             if undone is None
             else said("took back: {change}", change=undone.did)
         )
         change = Alteration(goal.case, did, who_types(), moment, undone.number if undone else None)
-        made = _known(revisions.record(was, change))
+        made = known(revisions.record(was, change))
     print_line(f"{did[:1].upper()}{did[1:]}")
     print_line(
         said(
@@ -57,10 +49,3 @@ def case_undo(
             goal=goal.number,
         )
     )
-
-
-def _known[T](found: T | Problem) -> T:
-    """What was asked for; a problem ends the command."""
-    if isinstance(found, Problem):
-        refuse((found,))
-    return found

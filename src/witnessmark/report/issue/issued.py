@@ -16,11 +16,15 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 
 from witnessmark.agreement.records import Outcome
-from witnessmark.casefile import Casefile, NotACaseError, case_from
+from witnessmark.casefile import Casefile, NotACaseError, case_from, render_casefile
+from witnessmark.catalogue import said
+from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import BookVersion, Named, Opinion, render_opinion
+from witnessmark.examination.read_alone import ReadAlone, read_alone
 from witnessmark.examination.render import OPINION_FORMAT, OPINION_FORMAT_VERSION
 from witnessmark.problem import Problem
 from witnessmark.report.issue.issued_before import IssuedConclusion, as_issued, kept_conclusions
+from witnessmark.report.records import Attachment
 from witnessmark.source import Source
 
 FIRST_VERSIONS = (1, 2)
@@ -187,3 +191,36 @@ def _is_in_order(issued: IssuedConclusion) -> bool:
     """Does the band go from its lower end to its upper one?"""
     low, high = issued.log10_lr_low, issued.log10_lr_high
     return low is None or high is None or low <= high
+
+
+CASE_NAME = "case.json"
+
+
+@dataclass(frozen=True, slots=True)
+class AtIssue:
+    """What each ratio would be by one examiner's reading alone, and the digests of the Opinion
+    and of its Answer."""
+
+    alone: tuple[ReadAlone, ...] = ()
+    digest: str = ""
+    answer_digest: str = ""
+
+
+NOT_ISSUED = AtIssue()
+"""A report that is not made to be issued: without either."""
+
+
+def at_issue(opinion: Opinion, book: CodeBook) -> AtIssue:
+    """Weighs again with each reading that differs, and calculates the digests."""
+    text = render_opinion(opinion)
+    return AtIssue(read_alone(opinion, book), opinion_digest(text), answer_digest(text))
+
+
+def case_attachment(opinion: Opinion) -> Attachment:
+    """The case document, to go into the private report: all numbers stand in it in full."""
+    return Attachment(
+        CASE_NAME,
+        render_casefile(opinion.casefile),
+        "application/json",
+        said("The case document from which this report was made, with all numbers in full"),
+    )

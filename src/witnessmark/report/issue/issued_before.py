@@ -1,6 +1,6 @@
 """The conclusions of an Opinion as it was kept, in the first way of weighing or the present one."""
 
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Annotated, Any
 
 from pydantic import Field, TypeAdapter
@@ -107,18 +107,7 @@ def kept_conclusions(document: dict[str, Any]) -> tuple[IssuedConclusion, ...]:
         return tuple(map(_of_first_way, first.weighing.conclusions))
     kept = TypeAdapter(_KeptOpinion).validate_python(document)
     steady = () if kept.steadiness is None else kept.steadiness.answers
-    bands = {
-        (s.question, s.about): Steady(
-            question=s.question,
-            about=s.about,
-            log10_lr=s.log10_lr,
-            log10_lr_low=s.log10_lr_low,
-            log10_lr_high=s.log10_lr_high,
-            turned=s.turned,
-            leading=(),
-        )
-        for s in steady
-    }
+    bands = {(each.question, each.about): Steady(**asdict(each), leading=()) for each in steady}
     return tuple(
         as_issued(
             Weighed(

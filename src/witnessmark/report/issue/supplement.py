@@ -4,11 +4,12 @@ An issued report is never altered. The supplement is read with it, identifies it
 digest of its Opinion, and gives every conclusion as issued and as it is now.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 from datetime import date
 
 from witnessmark.agreement.records import Finding
-from witnessmark.catalogue import language, said, voiced
+from witnessmark.catalogue import as_said, language, said, voiced
 from witnessmark.examination import BookVersion, Opinion
 from witnessmark.outline.records import (
     Block,
@@ -30,8 +31,8 @@ from witnessmark.report.issue.supplement_changes import (
 )
 from witnessmark.report.issue.supplement_findings import findings_section, stands_to_the_rest
 from witnessmark.report.sections.assignment import issue_facts, report_name
+from witnessmark.report.sections.closing import statement_section
 from witnessmark.report.sections.photo import grouped
-from witnessmark.report.sections.statement import statement_section
 from witnessmark.weighing import Asked
 from witnessmark.wording import (
     Names,
@@ -278,55 +279,28 @@ def _versions(books: tuple[BookVersion, ...]) -> str:
 
 
 def _counts(changes: tuple[CaseChange, ...]) -> Iterator[str]:
-    by_kind = {
-        kind: sum(each.kind is kind for each in changes)
-        for kind in (ChangeKind.ADDED, ChangeKind.WITHDRAWN, ChangeKind.CHANGED)
-    }
-    if by_kind[ChangeKind.ADDED]:
-        yield spelled("{count} entry added", "{count} entries added", by_kind[ChangeKind.ADDED])
-    if by_kind[ChangeKind.WITHDRAWN]:
-        number = by_kind[ChangeKind.WITHDRAWN]
-        yield spelled("{count} entry withdrawn", "{count} entries withdrawn", number)
-    if by_kind[ChangeKind.CHANGED]:
-        number = by_kind[ChangeKind.CHANGED]
-        yield spelled("{count} entry changed", "{count} entries changed", number)
+    number = Counter(each.kind for each in changes)
+    if added := number[ChangeKind.ADDED]:
+        yield spelled("{count} entry added", "{count} entries added", added)
+    if withdrawn := number[ChangeKind.WITHDRAWN]:
+        yield spelled("{count} entry withdrawn", "{count} entries withdrawn", withdrawn)
+    if changed := number[ChangeKind.CHANGED]:
+        yield spelled("{count} entry changed", "{count} entries changed", changed)
 
 
 def _change_row(
     change: CaseChange, findings: tuple[Finding, ...], names: Names
 ) -> tuple[TableCell, ...]:
-    kinds = {
-        ChangeKind.ADDED: said("Added"),
-        ChangeKind.WITHDRAWN: said("Withdrawn"),
-        ChangeKind.CHANGED: said("Changed"),
-    }
     nothing = said("nothing")
     stands: tuple[str, ...] = ()
     if change.part is CasePart.READING and change.kind is not ChangeKind.WITHDRAWN:
         stands = stands_to_the_rest(change.about, findings, names)
     return (
-        TableCell(_part(change.part), (_about(change, names),)),
-        TableCell(kinds[change.kind], strong=True),
+        TableCell(as_said(change.part.value), (_about(change, names),)),
+        TableCell(as_said(change.kind.value), strong=True),
         TableCell(_in_part(change.before) or nothing),
         TableCell(_in_part(change.now) or nothing, stands),
     )
-
-
-def _part(part: CasePart) -> str:
-    return {
-        CasePart.CLAIM: said("The claim"),
-        CasePart.STATEMENT: said("Statement"),
-        CasePart.ASSIGNMENT: said("The assignment"),
-        CasePart.VISIT: said("The visit"),
-        CasePart.SITE: said("Site"),
-        CasePart.READING: said("Reading"),
-        CasePart.LOOK: said("Look"),
-        CasePart.PAPER: said("Paper"),
-        CasePart.TITLE: said("The title"),
-        CasePart.EXHIBIT: said("Exhibit"),
-        CasePart.CIRCUMSTANCES: said("What is taken as known"),
-        CasePart.OTHER: said("The case"),
-    }[part]
 
 
 def _about(change: CaseChange, names: Names) -> str:

@@ -1,7 +1,7 @@
 """From an Opinion to the bytes of its report."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import asdict, replace
+from dataclasses import asdict, dataclass, replace
 from datetime import date
 from typing import Any
 
@@ -9,7 +9,7 @@ from witnessmark.catalogue import said, speaking
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.outline.records import Outline
-from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
+from witnessmark.report.issue.issued import NOT_ISSUED, AtIssue
 from witnessmark.report.outline import build_annex, build_outline
 from witnessmark.report.press.coverage import showable
 from witnessmark.report.press.html.page import write_html
@@ -29,80 +29,58 @@ PLAIN = Form()
 """On A4, in English, without files inside."""
 
 
+Build = Callable[[Opinion, CodeBook, date, tuple[Picture, ...], AtIssue], Outline]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToPrint:
+    """What a report and its annex are made from; the same gives the same bytes.
+
+    `exhibits` holds the photographs by exhibit id; what is missing or cannot be
+    shown is named in its place. `issue` is what is worked out for a report that is
+    to be issued (see `at_issue`).
+    """
+
+    opinion: Opinion
+    book: CodeBook
+    exhibits: Mapping[str, bytes]
+    printed: date
+    form: Form = PLAIN
+    issue: AtIssue = NOT_ISSUED
+
+    def report(self) -> Printed:
+        """The report as a tagged PDF, with what the compiler complained about."""
+        outline, pictures = self._built(build_outline)
+        return print_outline(outline, pictures, self.printed, self.form)
+
+    def report_html(self) -> bytes:
+        """The report as one file for a browser, which holds the photographs and no other file."""
+        return write_html(*self._built(build_outline), self.form.catalogue)
+
+    def annex(self) -> Annex:
+        """What stands behind the report, in both of its forms, without a file inside."""
+        outline, pictures = self._built(build_annex)
+        bare = replace(self.form, attachments=())
+        pdf = print_outline(outline, pictures, self.printed, bare).pdf
+        return Annex(pdf, write_html(outline, pictures, self.form.catalogue))
+
+    def _built(self, build: Build) -> tuple[Outline, tuple[Picture, ...]]:
+        """A document in the language of its form, with the photographs that it may show."""
+        pictures = prepare_pictures(self.opinion.casefile.exhibits, self.exhibits)
+        with speaking(self.form.catalogue):
+            return build(self.opinion, self.book, self.printed, pictures, self.issue), pictures
+
+
 def render_report(
     opinion: Opinion,
     book: CodeBook,
     exhibits: Mapping[str, bytes],
     printed: date,
     form: Form = PLAIN,
-    issue: AtIssue = NOT_ISSUED,
 ) -> bytes:
-    """The report as a tagged PDF; the same Opinion, book, exhibits, day and form give the
-    same bytes.
-
-    `exhibits` holds the photographs by exhibit id; what is missing or cannot be
-    shown is named in its place. `issue` is what is worked out for a report that is
-    to be issued (see `at_issue`).
-    """
-    return print_report(opinion, book, exhibits, printed, form, issue).pdf
-
-
-def print_report(
-    opinion: Opinion,
-    book: CodeBook,
-    exhibits: Mapping[str, bytes],
-    printed: date,
-    form: Form = PLAIN,
-    issue: AtIssue = NOT_ISSUED,
-) -> Printed:
-    """The report with what the compiler complained about."""
-    outline, pictures = _built(build_outline, opinion, book, exhibits, printed, form, issue)
-    return print_outline(outline, pictures, printed, form)
-
-
-def render_report_html(
-    opinion: Opinion,
-    book: CodeBook,
-    exhibits: Mapping[str, bytes],
-    printed: date,
-    form: Form = PLAIN,
-    issue: AtIssue = NOT_ISSUED,
-) -> bytes:
-    """The same report as one file for a browser, which holds the photographs and no other file."""
-    outline, pictures = _built(build_outline, opinion, book, exhibits, printed, form, issue)
-    return write_html(outline, pictures, form.catalogue)
-
-
-def render_annex(
-    opinion: Opinion,
-    book: CodeBook,
-    exhibits: Mapping[str, bytes],
-    printed: date,
-    form: Form = PLAIN,
-    issue: AtIssue = NOT_ISSUED,
-) -> Annex:
-    """What stands behind the same report, in both of its forms, without a file inside."""
-    outline, pictures = _built(build_annex, opinion, book, exhibits, printed, form, issue)
-    pdf = print_outline(outline, pictures, printed, replace(form, attachments=())).pdf
-    return Annex(pdf, write_html(outline, pictures, form.catalogue))
-
-
-Build = Callable[[Opinion, CodeBook, date, tuple[Picture, ...], AtIssue], Outline]
-
-
-def _built(
-    build: Build,
-    opinion: Opinion,
-    book: CodeBook,
-    exhibits: Mapping[str, bytes],
-    printed: date,
-    form: Form,
-    issue: AtIssue,
-) -> tuple[Outline, tuple[Picture, ...]]:
-    """A document in the language of its form, with the photographs that it may show."""
-    pictures = prepare_pictures(opinion.casefile.exhibits, exhibits)
-    with speaking(form.catalogue):
-        return build(opinion, book, printed, pictures, issue), pictures
+    """The report as a tagged PDF."""
+    order = ToPrint(opinion=opinion, book=book, exhibits=exhibits, printed=printed, form=form)
+    return order.report().pdf
 
 
 def print_outline(

@@ -27,10 +27,10 @@ def appendix_section(opinion: Opinion, book: CodeBook) -> Section:
     numbers = {each: number for number, each in enumerate(dict.fromkeys(cited), start=1)}
     blocks: list[Block] = [Paragraph(_intro(), "lead"), *_sources(numbers)]
     names = Names(opinion.names)
-    for kind, title in _kinds().items():
+    for kind in RowKind:
         of_kind = tuple(row for row in rows if row.kind is kind)
         if of_kind:
-            blocks.append(Heading(title))
+            blocks.append(Heading(as_said(kind.value)))
             blocks.append(_rows_table(of_kind, numbers, names))
     blocks.append(Heading(said("The verbal scale")))
     blocks.append(_scale_table(numbers))
@@ -45,21 +45,6 @@ def _intro() -> str:
         "the end of a row refers to its basis and source in the first list. A row whose "
         "basis is memory explains but carries no weight."
     )
-
-
-def _kinds() -> dict[RowKind, str]:
-    return {
-        RowKind.CODE: said("Codes"),
-        RowKind.DATE_FORM: said("Forms of date"),
-        RowKind.SERIES: said("Series of numbers"),
-        RowKind.RULE: said("Rules on what was built"),
-        RowKind.LAG: said("Days between two dates"),
-        RowKind.EXCEPTION: said("Known exceptions"),
-        RowKind.RUN: said("Model-year runs"),
-        RowKind.SITE: said("Places on the car"),
-        RowKind.FEATURE: said("Features at a place"),
-        RowKind.SETTLEMENT: said("Sources beyond the car"),
-    }
 
 
 def _sources(numbers: Numbered) -> list[Block]:

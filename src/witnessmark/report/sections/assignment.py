@@ -12,7 +12,7 @@ from witnessmark.day_words import date_text, partial_words
 from witnessmark.outline.records import Block, Fact, Facts, Heading, Section, Table, TableCell
 from witnessmark.report.sections.answered import SUPPORTED, about_words
 from witnessmark.report.sections.matter import Matter
-from witnessmark.report.sections.site import unseen_way
+from witnessmark.report.sections.seen import unseen_way
 from witnessmark.weighing import Asked
 from witnessmark.wording import Favours, listed, term
 from witnessmark.wording.amounts import capital, clause, sentence

@@ -7,14 +7,12 @@ from witnessmark.examination.read_alone import ReadAlone, differing
 from witnessmark.outline.records import Block, Heading, Paragraph, Section, Table, TableCell
 from witnessmark.reading.records import Cell, CellKind
 from witnessmark.report.sections.reading import meaning_cell
-from witnessmark.report.sections.site import unseen_way
+from witnessmark.report.sections.seen import unseen_way
+from witnessmark.report.sections.weight import LEAST_LOG10_LR
 from witnessmark.weighing import capped
 from witnessmark.wording import Names, lr_text
 from witnessmark.wording.amounts import capital, clause
 from witnessmark.wording.conclusions import heading
-
-LEAST_LOG10_LR = 0.0414
-"""log10 of 1.1: a ratio that moves by less than a tenth is counted, not listed."""
 
 
 def examiners_section(opinion: Opinion, alone: tuple[ReadAlone, ...]) -> Section | None:

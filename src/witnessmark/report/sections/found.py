@@ -22,7 +22,7 @@ from witnessmark.outline.records import (
 )
 from witnessmark.report.sections.matter import STORY, Matter
 from witnessmark.report.sections.reading import meaning_cell, noted_of, who_read
-from witnessmark.report.sections.site import seen_by
+from witnessmark.report.sections.seen import seen_by
 from witnessmark.weighing import MisfitKind
 from witnessmark.wording import listed, misfit_sentence, misfits_beside, place_sentence, term
 from witnessmark.wording.amounts import capital, clause, in_numbers, sentence

@@ -40,7 +40,8 @@ def _steps(matter: Matter) -> Iterator[str]:
     within = [each for each in reached if _is_worth(each, opinion)]
     for look in within[:1]:
         yield _look(look, matter)
-    if any(each.kind is LookKind.AGAIN for each in within):
+    # Until the authority has answered, the seller is not to be asked.
+    if not opinion.answer.stops and any(each.kind is LookKind.AGAIN for each in within):
         yield _to_ask(matter)
     yield from _papers(matter)
     if not whole_car(matter.case):
@@ -48,8 +49,8 @@ def _steps(matter: Matter) -> Iterator[str]:
     if not reached:
         yield said("Nothing within reach is left to look at on the car.")
     elif not within:
-        yield said("Nothing new is left to look at on the car; read again, no mark would move an "
-                   "answer if it reads the same.")  # fmt: skip
+        yield said("Nothing new within reach is left to look at on the car; read again, no mark "
+                   "would move an answer if it reads the same.")  # fmt: skip
 
 
 def photograph_wanted() -> str:

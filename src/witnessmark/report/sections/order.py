@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from witnessmark.catalogue import said
 from witnessmark.outline.records import Section, Table, TableCell
 from witnessmark.report.sections.matter import Matter
-from witnessmark.report.sections.site import seen_by
+from witnessmark.report.sections.seen import seen_by
 from witnessmark.wording import moment_text, term
 from witnessmark.wording.amounts import capital, clause, in_numbers
 from witnessmark.wording.case_words import feature_word, look_word

@@ -6,7 +6,7 @@ from witnessmark.casefile.records import Seen
 from witnessmark.catalogue import said
 from witnessmark.outline.records import Block, Fact, Facts, Heading
 from witnessmark.report.sections.matter import Matter
-from witnessmark.report.sections.site import unseen_way
+from witnessmark.report.sections.seen import unseen_way
 from witnessmark.wording.amounts import clause, sentence
 
 

@@ -98,17 +98,24 @@ def page_one(matter: Matter) -> tuple[Block, ...]:
 
 def _asked(matter: Matter) -> str:
     """Who asked, for whom, and who saw the car when."""
-    case, not_stated = matter.case, said("not stated")
-    examiners = case.assignment.examiners
+    case = matter.case
     client = clause(clipped(case.assignment.client, MOST_NAME))
-    seen = said(
-        "Car seen on {day} by {names}.",
-        day=date_text(case.visit.date) if case.visit.date else not_stated,
-        names=listed(tuple(each.name for each in examiners)) or not_stated,
-    )
     by = said("Asked by {client}.", client=client) if client else said("The client is not stated.")
     purpose = sentence(clipped(case.assignment.purpose, MOST_TEXT))
-    return " ".join(filter(None, (_issued(case), by, purpose, seen)))
+    return " ".join(filter(None, (_issued(case), by, purpose, _seen(case))))
+
+
+def _seen(case: Casefile) -> str:
+    """When the car was seen and by whom, as far as it is stated."""
+    names = listed(tuple(each.name for each in case.assignment.examiners))
+    day = date_text(case.visit.date) if case.visit.date else ""
+    if day and names:
+        return said("Car seen on {day} by {names}.", day=day, names=names)
+    if day:
+        return said("Car seen on {day}; by whom is not stated.", day=day)
+    if names:
+        return said("Car seen by {names}; on which day is not stated.", names=names)
+    return said("When and by whom the car was seen is not stated.")
 
 
 def _issued(case: Casefile) -> str:
@@ -211,7 +218,10 @@ def _besides(matter: Matter) -> Iterator[str]:
     if against:
         yield said("But not everything is as claimed: {parts}.", parts=listed(tuple(against)))
     if declared:
-        yield said("Not first, and declared beforehand: {parts}.", parts=listed(tuple(declared)))
+        yield said(
+            "Not what it was built with, and declared beforehand: {parts}.",
+            parts=listed(tuple(declared)),
+        )
 
 
 # --------------------------------------------------------------------------- the reasons

@@ -5,7 +5,7 @@ from witnessmark.catalogue import said
 from witnessmark.decoding.options import part_of
 from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
 from witnessmark.outline.records import TableCell
-from witnessmark.report.sections.site import unseen_way
+from witnessmark.report.sections.seen import unseen_way
 from witnessmark.wording import Names, listed, share_text, term
 from witnessmark.wording.amounts import capital, clause
 

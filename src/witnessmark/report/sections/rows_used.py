@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from witnessmark.agreement.records import FindingKind
+from witnessmark.catalogue import marked
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field
 from witnessmark.codebook.qualified import bare_name, further_book
@@ -25,18 +26,18 @@ SHARE_SHOWN = 0.01
 
 
 class RowKind(StrEnum):
-    """The tables of a code book that a row can stand in."""
+    """The tables of a code book that a row can stand in, as a page names them."""
 
-    CODE = "code"
-    DATE_FORM = "form of date"
-    SERIES = "series"
-    RULE = "rule"
-    LAG = "lag"
-    EXCEPTION = "known exception"
-    RUN = "run"
-    SITE = "site"
-    FEATURE = "feature"
-    SETTLEMENT = "source beyond the car"
+    CODE = marked("Codes")
+    DATE_FORM = marked("Forms of date")
+    SERIES = marked("Series of numbers")
+    RULE = marked("Rules on what was built")
+    LAG = marked("Days between two dates")
+    EXCEPTION = marked("Known exceptions")
+    RUN = marked("Model-year runs")
+    SITE = marked("Places on the car")
+    FEATURE = marked("Features at a place")
+    SETTLEMENT = marked("Sources beyond the car")
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,6 @@
-"""How a part was seen, for the line beside its ratio: in person, on a picture only, not at all.
+"""How a part was seen, for the line beside its ratio; who noted something, when, and how."""
 
-A row stands for every assembly of the car, also for one at which nobody looked, and its
-readers must be told so.
-"""
-
-from enum import StrEnum
+from datetime import datetime
 
 from witnessmark.casefile.records import AttachmentSeen, PaperState, Seen, SiteState
 from witnessmark.catalogue import said
@@ -12,32 +8,24 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.pieces import pieces_of
 from witnessmark.examination import Opinion
 from witnessmark.weighing import Asked, Weighed
-
-
-class PartSeen(StrEnum):
-    """The best way in which anything of a part was seen."""
-
-    IN_PERSON = "in person"
-    PHOTOGRAPH = "photograph"
-    COPY = "copy"
-    TOLD = "told"
-    NOTHING = "nothing"
-
+from witnessmark.wording import moment_text
+from witnessmark.wording.amounts import clause
 
 IN_ORDER = (Seen.IN_PERSON, Seen.PHOTOGRAPH, Seen.COPY, Seen.TOLD)
 OF_PAPERS = {PaperState.IN_HAND: Seen.IN_PERSON, PaperState.COPY: Seen.COPY}
 
 
-def part_seen(conclusion: Weighed, opinion: Opinion, book: CodeBook) -> PartSeen:
-    """How the part that a conclusion speaks of was seen; the car as a whole in person, and of a
-    part on which the book knows no mark nothing was left unseen."""
+def part_seen(conclusion: Weighed, opinion: Opinion, book: CodeBook) -> Seen | None:
+    """The best way in which the part that a conclusion speaks of was seen, None where nothing of
+    it was; the car as a whole in person, and of a part on which the book knows no mark nothing
+    was left unseen."""
     if conclusion.question is Asked.ITEM:
-        return PartSeen.IN_PERSON
+        return Seen.IN_PERSON
     about = conclusion.about
     on = {each.mark for each in pieces_of(book, opinion.context).marks_on(about)}
     marks = [m for m in book.marks_for(opinion.context) if m.id in on or m.assembly == about]
     if not (marks or conclusion.conclusion.can_be_told):
-        return PartSeen.IN_PERSON
+        return Seen.IN_PERSON
     case = opinion.casefile
     ids = {about, *(mark.id for mark in marks)}
     sites = {mark.site for mark in marks if mark.site}
@@ -51,20 +39,43 @@ def part_seen(conclusion: Weighed, opinion: Opinion, book: CodeBook) -> PartSeen
         is_of_part = site.site in sites and (not site.marks or not ids.isdisjoint(site.marks))
         if is_of_part and looked_at:
             ways.add(Seen.IN_PERSON)
-    best = next((way for way in IN_ORDER if way in ways), None)
-    return PartSeen(best.value) if best is not None else PartSeen.NOTHING
+    return next((way for way in IN_ORDER if way in ways), None)
 
 
-def unseen_words(seen: PartSeen) -> str:
+def unseen_words(seen: Seen | None) -> str:
     """What a reader must know beside the ratio; nothing where the part was seen in person."""
     match seen:
-        case PartSeen.NOTHING:
+        case None:
             return said("This part was not seen at all.")
-        case PartSeen.PHOTOGRAPH:
+        case Seen.PHOTOGRAPH:
             return said("Seen on photographs only, not in person.")
-        case PartSeen.COPY:
+        case Seen.COPY:
             return said("Seen as a copy only.")
-        case PartSeen.TOLD:
+        case Seen.TOLD:
             return said("Known only from what was told; nobody here saw it.")
-        case PartSeen.IN_PERSON:
+        case Seen.IN_PERSON:
             return ""
+
+
+def seen_by(seen: Seen, by: str, when: datetime | None) -> str:
+    """Who noted something, when, and how it was seen if not in person."""
+    who = clause(by)
+    day = moment_text(when) if when else ""
+    parts = (who if seen is not Seen.TOLD else "", day)
+    noted = ", ".join(part for part in parts if part)
+    return "; ".join(part for part in (unseen_way(seen, who), noted) if part)
+
+
+def unseen_way(seen: Seen, who: str = "") -> str:
+    """How something was seen where it was not in person; nothing where it was."""
+    match seen:
+        case Seen.IN_PERSON:
+            return ""
+        case Seen.PHOTOGRAPH:
+            return said("from a photograph, not from the thing itself")
+        case Seen.COPY:
+            return said("from a copy, not from the paper itself")
+        case Seen.TOLD if who:
+            return said("told to {name}, not seen", name=who)
+        case Seen.TOLD:
+            return said("told, not seen")

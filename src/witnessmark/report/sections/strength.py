@@ -3,28 +3,39 @@
 from collections.abc import Iterator
 
 from witnessmark.catalogue import said
-from witnessmark.outline.records import Block, Paragraph, Section, Table, TableCell
+from witnessmark.examination import Opinion
+from witnessmark.outline.records import (
+    Block,
+    Bullets,
+    Heading,
+    Paragraph,
+    Section,
+    Table,
+    TableCell,
+)
 from witnessmark.report.sections.answered import about_words, is_declared, strength
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.seen import part_seen, unseen_words
-from witnessmark.report.sections.taken import taken_as_known
+from witnessmark.report.sections.weight import LEAST_LOG10_LR
 from witnessmark.weighing import FEWEST_TURNED, Asked, Weighed
 from witnessmark.wording import (
     Favours,
+    Names,
     Toward,
     lr_text,
+    odds_text,
     scale_sentence,
     steadiness_sentence,
 )
-from witnessmark.wording.amounts import capital, clause, times_text
+from witnessmark.wording.amounts import capital, clause, rate_text, sentence, times_text
+from witnessmark.wording.case_words import question_words, vouched_sentence
 from witnessmark.wording.conclusions import (
     favours_of,
     posterior_sentence,
+    row_words,
     split_sentence,
 )
 
-LEAST_LOG10_LR = 0.0414
-"""log10 of 1.1: a step of less than a tenth in the ratio is counted, not listed."""
 STRONGEST = 3
 
 
@@ -118,3 +129,31 @@ def _strongest(conclusion: Weighed) -> Iterator[str]:
                 times=times_text(each.log10_lr_change),
                 side=label,
             )
+
+
+def taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
+    """What the examiner has stated: prior odds and other values for assumed rates, with reasons."""
+    stated = opinion.casefile.circumstances
+    lines = [
+        said(
+            "Prior odds for {question}: {odds}. {reason}",
+            question=question_words(each.question, names),
+            odds=odds_text(each.odds),
+            reason=sentence(each.reason),
+        )
+        for each in stated.prior_odds
+    ]
+    lines += [
+        said(
+            "{row}: {share}. {reason}",
+            row=capital(row_words(each.row)),
+            share=rate_text(each.value),
+            reason=sentence(each.reason),
+        )
+        for each in stated.overrides
+    ]
+    lines += [vouched_sentence(each) for each in stated.vouched]
+    if stated.notes:
+        lines.append(stated.notes)
+    told = tuple(lines) or (said("No prior odds are stated."),)
+    return [Heading(said("What the examiner takes as known")), Bullets(told)]

@@ -22,15 +22,18 @@ from witnessmark.report.sections.drawn import drawings
 from witnessmark.report.sections.known import with_remarks
 from witnessmark.report.sections.seen import part_seen, unseen_words
 from witnessmark.weighing import LeadingRow, Weighed
-from witnessmark.wording import (
-    Names,
-    conclusion_text,
-    lr_text,
-    spelled,
-    standing_sentence,
-)
+from witnessmark.wording import Names, Toward, lr_text, spelled, standing_sentence
 from witnessmark.wording.amounts import capital, clause, sentence, times_text
-from witnessmark.wording.conclusions import factor_text, row_words
+from witnessmark.wording.conclusions import (
+    band_sentence,
+    capped_sentence,
+    factor_text,
+    heading,
+    posterior_sentence,
+    row_words,
+    split_sentence,
+    weight_sentence,
+)
 
 ROWS_SHOWN = 14
 """Most items, the row for all the rest among them."""
@@ -153,25 +156,26 @@ def conclusion_in_full(
     weighed: Weighed, opinion: Opinion, book: CodeBook, names: Names
 ) -> list[Block]:
     """One conclusion: what is said, what was not seen, what drives it, what it assumes."""
-    text = conclusion_text(weighed, names)
+    about, told = heading(weighed, names), weight_sentence(weighed)
     if not weighed.standing.has_figure:
-        return [Heading(text.heading), Paragraph(text.sentence)]
-    title = said("{heading}: LR {ratio}", heading=text.heading, ratio=text.lr)
-    if text.lr_low:
+        return [Heading(about), Paragraph(told)]
+    ratio, low, high = lr_text(weighed.log10_lr), weighed.log10_lr_low, weighed.log10_lr_high
+    title = said("{heading}: LR {ratio}", heading=about, ratio=ratio)
+    if low is not None and high is not None:
         title = said(
             "{heading}: LR {ratio}, band {low} to {high}",
-            heading=text.heading,
-            ratio=text.lr,
-            low=text.lr_low,
-            high=text.lr_high,
+            heading=about,
+            ratio=ratio,
+            low=lr_text(low, Toward.DOWN),
+            high=lr_text(high, Toward.UP),
         )
     unseen = unseen_words(part_seen(weighed, opinion, book))
     blocks: list[Block] = [Heading(title)]
     if unseen:
         blocks.append(Paragraph(unseen, "strong"))
-    blocks.append(Paragraph(text.sentence))
-    told = (standing_sentence(weighed), text.capped, text.split, text.band, text.posterior)
-    blocks.extend(Paragraph(each) for each in told if each)
+    blocks.append(Paragraph(told))
+    more = (standing_sentence, capped_sentence, split_sentence, band_sentence, posterior_sentence)
+    blocks.extend(Paragraph(each) for each in (say(weighed) for say in more) if each)
     blocks.extend(drivers(weighed))
     blocks.extend(_assumptions(weighed, names))
     return blocks

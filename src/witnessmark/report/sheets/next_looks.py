@@ -90,9 +90,11 @@ def _in_short(parts: Iterable[tuple[str, list[LookLeft]]], matter: Matter) -> It
         for name, looks in ((said("Also fits"), taken[ROWS_SHOWN:]), *others)
         if looks
     ]
-    minded = dict.fromkeys(look_text(look).caution for look in taken)
+    minded = dict.fromkeys(
+        sentence(each) for look in taken for each in look_text(look).caution.split(". ") if each
+    )
     usual = few([each.heading for each in cautions()], MOST_NAMES)
-    told = [*filter(None, minded), said("See --all on: {headings}.", headings=usual)]
+    told = [*minded, said("See --all on: {headings}.", headings=usual)]
     yield Facts((*facts, Fact(said("Mind"), " ".join(told))))
 
 
