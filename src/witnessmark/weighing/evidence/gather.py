@@ -13,7 +13,13 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import AttachmentSeen, LookClass, Seen, SiteState
 from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.marks import Field, Mark, MarkKind
-from witnessmark.codebook.pieces import PieceKind, Pieces, PieceSurface, is_struck
+from witnessmark.codebook.pieces import (
+    PieceKind,
+    Pieces,
+    PieceSurface,
+    ServiceNumbers,
+    is_struck,
+)
 from witnessmark.codebook.records import MODEL, CarContext, Item, ItemKind
 from witnessmark.decoding import FieldSeen, fields_said
 from witnessmark.decoding.days_seen import days_seen
@@ -65,6 +71,11 @@ def pieces_seen(car: CarMarks, pieces: Pieces) -> tuple[PieceSeen, ...]:
             continue
         on = pieces.marks_on(piece.id)
         surfaces = _surfaces(car, on, piece.kind, again, looks[piece.kind])
+        if piece.service_numbers is ServiceNumbers.WORKS:
+            # What the works leave beside a number looks as theirs, though the metal does not.
+            disturbed = [s.id for s in surfaces if s.look is LookClass.DISTURBED]
+            signs = {s for s in disturbed if _is_disturbed_beside(car, s) is False}
+            surfaces = tuple(replace(s, has_signs=s.id in signs) for s in surfaces)
         found.append(PieceSeen(piece, surfaces or (SurfaceSeen(id=piece.id, marks=()),)))
     return tuple(found)
 
@@ -115,7 +126,7 @@ def _surface(
     if found.is_gone:
         return found
     if kind is PieceKind.STRUCTURE:
-        found = replace(found, is_seamed=_is_seamed(car, surface))
+        found = replace(found, is_seamed=_is_disturbed_beside(car, surface))
         if not weighed:
             # A place that the book has from memory explains, whatever it looks like.
             return replace(found, look=None, is_seamed=None)
@@ -343,7 +354,7 @@ def _runs_of(car: CarMarks, mark: Mark) -> tuple[Run, ...]:
     return car.book.runs_for(CarContext(year)) if year is not None else car.book.runs
 
 
-def _is_seamed(car: CarMarks, site: str) -> bool | None:
+def _is_disturbed_beside(car: CarMarks, site: str) -> bool | None:
     """Was something other than the surface itself, a seam, an edge, the rear side, disturbed?
     None where nobody looked at any of it."""
     seen = {

@@ -286,9 +286,10 @@ def _tie(
     shared, on_stamp, on_paper = np.intersect1d(stamp.days, named.days, return_indices=True)
     weight = stamp.likelihood / stamp.likelihood.sum()
     same = float(weight[on_stamp] @ named.likelihood[on_paper]) if shared.size else 0.0
-    same = max(same, float(named.floor)) * (1 - PAPER_SLIP) + PAPER_SLIP * days.flat(named)
-    ratio = same / plates.named_share(known, named)
-    copied = rates["struck.record"].reshape(-1)
+    same = max(same, float(named.floor)) / plates.named_share(known, named)
+    wrong, copied = rates["paper.line"].reshape(-1), rates["struck.record"].reshape(-1)
+    # The line above or below is that of a car of the same days.
+    ratio = (1.0 - wrong) * same + wrong
     table = np.ones((rates.draws, len(core.by_groups), len(sheet.by_groups)))
     for a, one in enumerate(core.by_groups):
         for b, other in enumerate(sheet.by_groups):
@@ -299,7 +300,3 @@ def _tie(
             elif other.tie is DayTie.COPIED and one.tie:
                 table[:, a, b] = ratio
     return squeezed(table, ("d", core.groups, sheet.groups))
-
-
-PAPER_SLIP = 0.005
-"""Days copied wrongly onto a paper: one in 200."""
