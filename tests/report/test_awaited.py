@@ -67,7 +67,7 @@ def test_the_report_says_words_and_ratio_now_and_then() -> None:
         for row in table_headed(blocks, "Question").rows
     }
     assert rows["Gearbox casing"] == [
-        "4.9, weak support", "110, moderately strong support", "1/1,500, strong support"
+        "4.9, weak support", "110, moderately strong support", "4.2, weak support"
     ]  # fmt: skip
     screen = texts(next_looks(opinion, book, SHORT, False).front)
     assert any(t.startswith("Awaited: build card: Rear axle casing: 5.4, weak") for t in screen)

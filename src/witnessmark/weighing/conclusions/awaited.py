@@ -18,7 +18,6 @@ from witnessmark.codebook.pieces import PieceKind
 from witnessmark.codebook.records import Item, ItemKind
 from witnessmark.decoding import fields_said
 from witnessmark.weighing.arrays import Array
-from witnessmark.weighing.evidence.gather import copied
 from witnessmark.weighing.evidence.noted import (
     READ,
     UNLISTED,
@@ -27,7 +26,7 @@ from witnessmark.weighing.evidence.noted import (
     NumberSeen,
     SurfaceSeen,
 )
-from witnessmark.weighing.evidence.numbers import claimed_number
+from witnessmark.weighing.evidence.numbers import claimed_number, copied
 from witnessmark.weighing.network.build import network_of, noted
 from witnessmark.weighing.network.questions import Question, questions_of, sides
 from witnessmark.weighing.pieces.noted_car import Noted

@@ -26,7 +26,6 @@ from witnessmark.decoding.days_seen import days_seen
 from witnessmark.decoding.records import Decoding
 from witnessmark.decoding.seen import see
 from witnessmark.reading import CellKind, ReadingRates, rates_with, shipped_rates
-from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.noted import (
     ABSENT,
     READ,
@@ -38,14 +37,13 @@ from witnessmark.weighing.evidence.noted import (
     PieceSeen,
     SurfaceSeen,
 )
+from witnessmark.weighing.evidence.numbers import copied
 from witnessmark.weighing.evidence.rules import rules_of
 
 AGAIN_ERROR = 0.0002
 """A clear character read again, or by a second person blind to the first, that is wrong."""
 LEAST_OF_BEST = 3e-6
 """Days with less of the likeliest one's likelihood count among all others."""
-PAPER_SLIP = 0.005
-"""Numbers of which one figure was copied wrongly onto a paper: one in 200."""
 SURFACE = "surface"
 """The feature that tells how the metal itself looks."""
 FIXING_WORDS = frozenset(
@@ -236,13 +234,6 @@ def _number(
         is_again=is_again,
         is_bare=is_bare,
     )
-
-
-def copied(rows: Array, item: Item) -> Array:
-    """A number on a paper, which was written from something: a figure may have been copied
-    wrongly."""
-    slip = PAPER_SLIP / item.length
-    return (1.0 - slip) * rows + slip * rows.mean(axis=1, keepdims=True)
 
 
 def _is_ground(seen: FieldSeen) -> bool:
