@@ -1,15 +1,12 @@
 """The photographs of the four cars of the first way, whose parts have numbers of their own."""
 
-from collections.abc import Callable
-
 from drawing import places, records
 from drawing.characters import Row, strike
 from drawing.fittings import box, disc, ground_oval, round_dab
 from drawing.light import photograph
 from drawing.sheets import photocopied
 from drawing.surface import Colour, Surface, machine, noise, painted, rust, step
-
-Draw = Callable[[], bytes]
+from drawing.whole_car import SALOON, SPRINT, Draw, both_views
 
 SIGNAL_RED = (138, 42, 36)
 SILVER = (150, 154, 156)
@@ -298,6 +295,7 @@ def altered_card() -> bytes:
 
 FIRST_WAY: dict[str, dict[str, Draw]] = {
     "clean": {
+        **both_views(101, SIGNAL_RED, SPRINT, (112, 106, 98)),
         "plate": clean_plate,
         "frame": clean_frame,
         "wing": clean_wing,
@@ -317,6 +315,7 @@ FIRST_WAY: dict[str, dict[str, Draw]] = {
         "ledger": lost_ledger,
     },
     "panel": {
+        **both_views(103, SAXE_BLUE, None, (104, 106, 106)),
         "plate": panel_plate,
         "frame": panel_frame,
         "wing": panel_wing,
@@ -326,6 +325,7 @@ FIRST_WAY: dict[str, dict[str, Draw]] = {
         "invoice": panel_invoice,
     },
     "altered": {
+        **both_views(105, LAGOON, SALOON, (122, 122, 120)),
         "plate": altered_plate,
         "wing": altered_wing,
         "dab": altered_dab,

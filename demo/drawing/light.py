@@ -26,6 +26,17 @@ def photograph(
     picture = picture.filter(ImageFilter.GaussianBlur(0.7))
     if scale_mm:
         _scale(picture, scale_mm)
+    return _captioned(picture)
+
+
+def developed(picture: Image.Image, seed: int) -> bytes:
+    """A picture that has its light already, with a little grain and its caption."""
+    soft = np.asarray(picture.filter(ImageFilter.GaussianBlur(0.8)), dtype=np.float32)
+    grain = np.random.default_rng(seed).normal(0, 1.6, soft.shape[:2])[..., None]
+    return _captioned(Image.fromarray(np.clip(soft + grain, 0, 255).astype(np.uint8)))
+
+
+def _captioned(picture: Image.Image) -> bytes:
     _caption(picture)
     file = io.BytesIO()
     picture.save(file, "JPEG", quality=QUALITY, optimize=True)

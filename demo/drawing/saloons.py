@@ -6,6 +6,7 @@ from drawing.characters import Row, strike
 from drawing.fittings import round_dab
 from drawing.light import photograph
 from drawing.surface import Colour, Surface, painted, rust
+from drawing.whole_car import SALOON, both_views
 
 PINE_GREEN = (44, 78, 62)
 SANDSTONE = (176, 156, 120)
@@ -124,6 +125,7 @@ def dressed_engine() -> bytes:
 
 SECOND_WAY: dict[str, dict[str, Draw]] = {
     "swapped": {
+        **both_views(107, PINE_GREEN, SALOON, (116, 108, 96)),
         "plate": swapped_plate,
         "tag": swapped_tag,
         "wing": swapped_wing,
@@ -135,6 +137,7 @@ SECOND_WAY: dict[str, dict[str, Draw]] = {
         "sheet": swapped_sheet,
     },
     "dressed": {
+        **both_views(109, SANDSTONE, SALOON, (100, 100, 102)),
         "plate": dressed_plate,
         "tag": dressed_tag,
         "wing": dressed_wing,

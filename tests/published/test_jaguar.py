@@ -9,6 +9,7 @@ from datetime import date
 
 import pytest
 
+from tests.examined import ratios_alone
 from tests.never_said import never_said
 from tests.published.books import ANY, Marks, opened
 from witnessmark.agreement.rules import number_in_its_series
@@ -18,6 +19,7 @@ from witnessmark.codebook import CarContext, Point, Remark
 from witnessmark.decoding.mark_meant import marks_meant
 from witnessmark.examination import BookVersion, car_marks, examine
 from witnessmark.report import build_outline, report_text
+from witnessmark.report.sheets.examined import examined_why, weighed_about
 from witnessmark.weighing import Answer, Asked, answer
 
 BOOK = "jaguar-1948-1974"
@@ -441,6 +443,20 @@ def test_a_right_number_on_a_later_block_is_two_questions():
     assert log10_lr(argued, Asked.CORE, "engine") < -1
     assert any("later than the day" in str(each.sentence) for each in argued.misfits)
     assert values("block_casting", "12 5 20")["day"] == "2020-05-12"
+
+
+def test_why_of_a_late_block_says_which_rows_to_vouch_for():
+    """Those that let its casting date speak, above; each as long as nobody vouched for it."""
+
+    def told(*vouched: str) -> str:
+        opinion = ratios_alone(case(vouched, block_casting="3 2 63"), opened(BOOK))
+        found = weighed_about(opinion, "engine")
+        return report_text(examined_why(opinion, opened(BOOK), found))
+
+    sentence = "it would speak if you vouched for {}, by name and with a reason"
+    assert sentence.format("block_casting and cast_day") in told()
+    assert sentence.format("cast_day") in told("block_casting")
+    assert "it would speak" not in told("block_casting", "cast_day")
 
 
 def test_a_front_frame_of_another_car_is_told_first():

@@ -143,7 +143,10 @@ def _signs(told: Told, sign: str) -> list[str]:
 
 
 def _is_told(told: Told, place: Place) -> bool:
-    return bare(place.follows) in told.misfits or place.follows.startswith("As declared")
+    story = texts(told.section(STORY))
+    is_stop = any(t.startswith("Stop here: ") and place.follows.split(". ")[0] in t for t in story)
+    is_declared = place.follows.startswith("As declared")
+    return is_stop or is_declared or bare(place.follows) in told.misfits
 
 
 def _comparisons_apart(told: Told) -> list[str]:

@@ -25,8 +25,8 @@ from witnessmark.wording.visit import expectations, so_far
 
 PRINTED = date(2026, 11, 25)
 BOOK = book_and_version()[0]
-MOST_PAGES = 8
-"""Sides of a demonstration car with nine places: four sheets printed on both sides."""
+MOST_PAGES = 5
+"""Sides of a demonstration car with nine places: three sheets printed on both."""
 
 
 @cache

@@ -20,14 +20,17 @@ from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Form, PaperSize
 from witnessmark.report.sheets.picture_request import (
     MOST_SIGNS,
+    Sender,
     asked_for,
     message,
     picture_request,
 )
+from witnessmark.wording.pictures import car_views
 
 PRINTED = date(2026, 11, 25)
 BOOK = book_and_version()[0]
 WORKS = ("Ellery", "Marrick")
+SENDER = Sender(case_of("clean").assignment.examiners[0], "", date(2026, 12, 14))
 
 
 @cache
@@ -92,11 +95,11 @@ def test_a_book_asks_a_seller_for_no_risk_and_tells_nothing_of_what_stands_there
 
 
 def test_a_place_without_words_for_a_seller_is_not_asked_for():
-    """The column is empty unless somebody wrote what may be shown."""
+    """The column is empty unless somebody wrote what may be shown; the car as a whole remains."""
     sites = tuple(replace(site, for_a_seller="") for site in BOOK.sites)
     plan = visit_plan(case_of("clean"), replace(BOOK, sites=sites), (), None)
     assert plan.sites
-    assert asked_for(plan) == ()
+    assert [each.name for each in asked_for(plan)] == [name for name, _ in car_views()]
 
 
 def test_the_places_of_all_works_are_asked_for_alike():
@@ -129,11 +132,12 @@ def test_the_request_says_nothing_that_is_never_said(car):
 @pytest.mark.parametrize("size", list(PaperSize))
 @pytest.mark.parametrize("folder", shipped_books(), ids=lambda folder: folder.name)
 def test_a_request_is_one_page_and_one_message_for_every_shipped_book(folder, size):
-    """Every place of it, the whole car first."""
+    """Every place of it, the whole car first, and a sender with address and day."""
     book = open_book(folder).book
     claim = Claim(items={"model_year": str((book.first_year + book.last_year) // 2)})
     plan = visit_plan(Casefile(id="bare", book=book.id, claim=claim), book, (), None)
-    pages, text = read(picture_request(plan, SharedId("car"), PRINTED), size), message(plan)
+    outline, text = picture_request(plan, SharedId("car"), PRINTED, SENDER), message(plan, SENDER)
+    pages = read(outline, size)
     assert len(pages) == 1
     assert len(text) <= MOST_SIGNS
     for told in (*pages, text):

@@ -69,7 +69,7 @@ def _with_others(slip: Slip, others: tuple[Mark, ...]) -> Slip:
     sentence = said(
         "{slip} As it stands it has the form of: {others}.",
         slip=slip.sentence,
-        others=", ".join(f"{each.name} ({each.id})" for each in others),
+        others=", ".join(dict.fromkeys(each.name for each in others)),
     )
     return replace(slip, sentence=sentence, others=tuple(each.id for each in others))
 

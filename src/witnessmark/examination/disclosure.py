@@ -206,7 +206,8 @@ def _declared(car: CarMarks, statement: Statement) -> str:
     parts += [by] if by else []
     if statement.paper:
         paper = car.book.mark(statement.paper)
-        parts.append(said("by the paper: {paper}", paper=paper.name if paper else statement.paper))
+        name = paper.name if paper else statement.paper.rstrip(". ")
+        parts.append(said("by the paper: {paper}", paper=name))
     return said("Declared: {words}.", words=in_a_row(parts, "; ")) if parts else ""
 
 

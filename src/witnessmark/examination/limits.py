@@ -34,17 +34,13 @@ _SITE_SENTENCES = {
 
 def limitations(car: CarMarks, sites: tuple[SiteOutcome, ...]) -> tuple[Limitation, ...]:
     """What was not seen, not seen in person or not in hand, and what was seen but not weighed."""
-    found = (
-        *_sites(sites),
+    return (
+        *map(Limitation, _sites(sites)),
         *_not_in_person(car),
-        *_not_like_their_mark(car),
-        *_named_differently(car),
+        *map(Limitation, (*_not_like_their_mark(car), *_named_differently(car))),
         *_papers(car),
-        *_echoes(car),
-        *_not_of_this_car(car),
-        *_that_explain(car),
+        *map(Limitation, (*_echoes(car), *_not_of_this_car(car), *_that_explain(car))),
     )
-    return tuple(map(Limitation, found))
 
 
 def _sites(sites: tuple[SiteOutcome, ...]) -> Iterator[str]:
@@ -56,7 +52,7 @@ def _sites(sites: tuple[SiteOutcome, ...]) -> Iterator[str]:
             yield in_a_row((told, site.reason)) if site.reason and is_noted else told
 
 
-def _not_in_person(car: CarMarks) -> Iterator[str]:
+def _not_in_person(car: CarMarks) -> Iterator[Limitation]:
     by_mark: dict[str, set[Seen]] = {}
     for each in car.decodings:
         by_mark.setdefault(each.mark, set()).add(each.reading.seen)
@@ -64,7 +60,9 @@ def _not_in_person(car: CarMarks) -> Iterator[str]:
         mark = car.book.mark(mark_id)
         if mark is not None and Seen.IN_PERSON not in ways:
             way = min(ways, key=lambda each: each.value)
-            yield as_said(_READ_SENTENCES[way], mark=mark.name)
+            is_copy = mark.kind is MarkKind.PAPER and way is Seen.COPY
+            told = as_said(_READ_SENTENCES[way], mark=mark.name)
+            yield Limitation(told, mark_id if is_copy else "")
 
 
 def _not_like_their_mark(car: CarMarks) -> list[str]:
@@ -82,12 +80,12 @@ def _named_differently(car: CarMarks) -> list[str]:
     return [named_differently(car, each) for each in car.of_car.contradictions if not each.given]
 
 
-def _papers(car: CarMarks) -> Iterator[str]:
+def _papers(car: CarMarks) -> Iterator[Limitation]:
     states = paper_states(car.casefile, car.decodings)
     for mark in car.book.marks_for(car.context):
         state = states.get(mark.id, PaperState.NOT_ASKED_FOR)
         if mark.kind is MarkKind.PAPER and state in _PAPER_SENTENCES:
-            yield as_said(_PAPER_SENTENCES[state], paper=mark.name)
+            yield Limitation(as_said(_PAPER_SENTENCES[state], paper=mark.name), mark.id)
 
 
 def _echoes(car: CarMarks) -> list[str]:

@@ -1,8 +1,8 @@
 """What is left to look at: again what did not fit, then marks unread, places not looked at,
 papers and sources beyond the car, in order of what they cost.
 
-What a reading that stands would do to an answer is the Answer's; what any other look would do
-is not calculated.
+What a reading that stands and the answer of an awaited paper would do is the Answer's; what any
+other look would do is not calculated.
 """
 
 from collections.abc import Iterable, Iterator
@@ -13,10 +13,11 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import PaperState, SiteState
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import said
+from witnessmark.codebook.bearings import bearings_of, question_of
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
 from witnessmark.codebook.site_records import Site
-from witnessmark.examination.papers import HELD, bearings_of, paper_states, question_of
+from witnessmark.examination.papers import HELD, paper_states
 from witnessmark.weighing import Answer, Conclusion, capped
 
 REACHED = (SiteState.READ, SiteState.FOUND_ILLEGIBLE, SiteState.ABSENT)

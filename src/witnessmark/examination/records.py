@@ -9,6 +9,7 @@ from witnessmark.codebook.records import CarContext
 from witnessmark.decoding.records import Decoding, illegible_marks
 from witnessmark.examination.looks import LookLeft
 from witnessmark.problem import Problem
+from witnessmark.reading import WORKING
 from witnessmark.weighing import Answer, Steadiness, Weighed, names_of_question, weighed
 
 
@@ -66,9 +67,11 @@ class Disclosed:
 
 @dataclass(frozen=True, slots=True)
 class Limitation:
-    """What the Opinion does not cover, in its own words."""
+    """What the Opinion does not cover, in its own words. `paper`: the mark of the paper of which
+    it says no more than where that is, which whoever tells of the papers tells too."""
 
     sentence: str
+    paper: str = field(default="", metadata=WORKING)
 
 
 class NamedKind(StrEnum):

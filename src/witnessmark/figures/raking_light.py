@@ -44,9 +44,9 @@ def raking_light() -> Figure:
         *(line(42 + 8 * at, GROUND - 5, 42 + 8 * at, GROUND - 2, stroke=INK) for at in range(6)),
     ]
     told = [
-        words(MIDDLE + 30, 24, said("camera straight above"), size=12),
-        words(284, 54, said("torch held low"), size=12, anchor="end"),
-        words(20, GROUND - 12, said("ruler or coin"), size=12),
+        words(MIDDLE + 30, 25, said("camera straight above"), size=14),
+        words(284, 55, said("torch held low"), size=14, anchor="end"),
+        words(20, GROUND - 12, said("ruler or coin"), size=14),
     ]
     caption = said(
         "A metal surface from its side: the camera straight above the marks, a torch held low "

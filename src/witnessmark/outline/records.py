@@ -112,11 +112,13 @@ def table_of(*rows: tuple[str, ...], shares: tuple[float, ...] = ()) -> Table:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A figure: SVG text, what it is called, and what it shows for those who hear it."""
+    """A figure: SVG text, what it is called, and what it shows for those who hear it. `leads`:
+    what follows belongs to it."""
 
     svg: str
     title: str
     caption: str
+    leads: bool = False
     kind: Literal["drawing"] = "drawing"
 
 
@@ -235,8 +237,8 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class Cards:
-    """Cards two to a sheet, which is cut or folded between them: one for each place; short ones
-    share one, and a longer one goes on onto the next, as `again` says behind its name.
+    """Cards below each other on a sheet, which is cut or folded between them: one for each place;
+    one that no sheet holds goes on onto the next, as `again` says behind its name.
 
     `key` stands on the foot of each: signs to write, with what they mean.
     """

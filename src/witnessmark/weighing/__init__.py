@@ -5,6 +5,7 @@ rests on assumed rates; `weighed` the two together (see docs/weighing.md).
 """
 
 from witnessmark.weighing.conclusions.answer import answer
+from witnessmark.weighing.conclusions.awaited import ANSWER_AWAITED, DIFFERS, NO_RECORD
 from witnessmark.weighing.conclusions.steady import steadiness
 from witnessmark.weighing.conclusions.weighed import (
     CAP_LOG10,
@@ -44,9 +45,12 @@ from witnessmark.weighing.records import (
 )
 
 __all__ = [
+    "ANSWER_AWAITED",
     "CAP_LOG10",
+    "DIFFERS",
     "FEWEST_TURNED",
     "MOST_MARKS",
+    "NO_RECORD",
     "SAYING_LOG10",
     "Answer",
     "Asked",

@@ -29,6 +29,7 @@ from witnessmark.wording.limits import (
 )
 from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.settling import (
+    Then,
     again_sentence,
     look_name,
     look_text,
@@ -39,6 +40,7 @@ from witnessmark.wording.settling import (
     order_sentence,
     standing_sentence,
     stop_sentence,
+    then_words,
 )
 from witnessmark.wording.sites import paper_sentence, place_sentence
 from witnessmark.wording.terms import term
@@ -53,6 +55,7 @@ from witnessmark.wording.verbal_scale import (
 __all__ = [
     "Favours",
     "Names",
+    "Then",
     "Toward",
     "again_sentence",
     "cautions",
@@ -88,6 +91,7 @@ __all__ = [
     "steadiness_sentence",
     "stop_sentence",
     "term",
+    "then_words",
     "typing_sentences",
     "verbal_equivalent",
 ]

@@ -12,14 +12,22 @@ def asked() -> str:
     )
 
 
+def greeting(car: str) -> str:
+    """How a message with the request begins."""
+    return said("Good day, this is about your {car}.", car=car)
+
+
 def reply_wanted(name: str, to: str, day: str) -> tuple[str, ...]:
     """Who asks, where the pictures go and by when; what is not known is left out."""
-    told = (
-        said("From: {name}", name=name) if name else "",
-        said("Please reply to: {address}", address=to) if to else "",
-        said("By: {day}", day=day) if day else "",
-    )
-    return (" · ".join(filter(None, told)),) if any(told) else ()
+    who = said("{name} asks for these pictures.", name=name) if name else ""
+    where = ""
+    if to and day:
+        where = said("Please send them to {address} by {day}.", address=to, day=day)
+    elif to:
+        where = said("Please send them to {address}.", address=to)
+    elif day:
+        where = said("Please send them by {day}.", day=day)
+    return (" ".join(filter(None, (who, where))),) if who or where else ()
 
 
 def car_views() -> tuple[tuple[str, str], ...]:
@@ -55,10 +63,10 @@ def kept_as_it_is() -> tuple[str, ...]:
 def framing() -> tuple[str, ...]:
     """How to frame and light a place."""
     return (
-        said("First the whole panel or part, so that a stranger sees where on the car it is."),
-        said("Then close and square on, all of it sharp, with metal on every side."),
-        said("Then twice in raking light: a torch held low, first from one side, then another."),
-        said("In one of them a ruler or a coin beside the place, never over it."),
+        said("First the whole panel or part, so that a stranger can place it."),
+        said("Then close, square on and sharp, with metal on every side."),
+        said("Then twice in raking light: a torch held low, on either side."),
+        said("In one of them a ruler or a coin beside it, never over it."),
         said("Do not turn, crop or edit a picture."),
     )
 

@@ -5,6 +5,7 @@ What a look would do to an answer is not calculated, and nobody is told that it 
 """
 
 from dataclasses import dataclass
+from math import copysign
 
 from witnessmark.catalogue import as_said, marked, said
 from witnessmark.examination import Opinion
@@ -13,6 +14,7 @@ from witnessmark.weighing import Answer, Misfit, MisfitKind, Standing, Stop, Wei
 from witnessmark.wording.amounts import clause, lr_text, minutes_text, sentence
 from witnessmark.wording.conclusions import about_words
 from witnessmark.wording.names import Names, plain_name
+from witnessmark.wording.verbal_scale import Favours, verbal_equivalent
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +95,30 @@ def look_name(look: LookLeft, names: Names) -> str:
     if look.kind is LookKind.SOURCE:
         return clause(look.prompt.partition(": ")[0])
     return names.any(look.target)
+
+
+@dataclass(frozen=True, slots=True)
+class Then:
+    """What an answer would be: its log10 LR, as capped, and the words that it would bear."""
+
+    log10_lr: float
+    words: str
+
+    def __str__(self) -> str:
+        """The ratio and its words."""
+        return said("{lr}, {words}", lr=lr_text(self.log10_lr), words=self.words)
+
+
+def then_words(weighed: Weighed, shift: float) -> Then:
+    """An answer moved by a shift of its log10 LR; the words are those of the end nearer 1 of a
+    band as wide as it has now."""
+    now, word = weighed.uncapped_log10_lr, weighed.word_log10_lr
+    margin = 0.0 if word is None else max(0.0, abs(capped(now)) - abs(word))
+    then = capped(now + shift)
+    weaker = copysign(max(0.0, abs(then) - margin), then)
+    verbal = verbal_equivalent(weaker)
+    is_neither = verbal.favours is Favours.NEITHER
+    return Then(then, said("neither way") if is_neither else as_said(verbal.words))
 
 
 def again_sentence(look: LookLeft, opinion: Opinion, names: Names) -> str:

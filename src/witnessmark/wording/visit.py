@@ -29,10 +29,15 @@ MOST_CODES = 6
 
 def car_name(plan: VisitPlan) -> str:
     """The car as it is claimed, without any number."""
+    return said("{car}, as claimed", car=the_car(plan))
+
+
+def the_car(plan: VisitPlan) -> str:
+    """The car without any number."""
     model = plan.model or plan.maker
-    if plan.model_year:
-        return said("{model} of {year}, as claimed", model=model, year=plan.model_year)
-    return said("{model}, as claimed", model=model)
+    if not plan.model_year:
+        return model
+    return said("{model} of {year}", model=model, year=plan.model_year)
 
 
 def effort(site: SitePlan) -> str:

@@ -105,6 +105,42 @@ def test_a_series_of_a_code_holds_where_its_mark_bears_that_code(car, by_type):
     assert told("2 700137").outcome is Outcome.SILENT
 
 
+def test_one_of_the_values_that_a_car_has_at_once_decides_its_series(car, by_type):
+    """A claim of several values holds the series of one of them, whatever stands beside it."""
+    only = (Condition("paint", frozenset({"signal-red"})),)
+    items = tuple(replace(each, many=each.id == "paint") for each in by_type.items)
+    rows = tuple(replace(row, also=only) for row in by_type.series)
+    book = replace(by_type, items=items, series=rows)
+    for said, outcome in (
+        ("signal-red", Outcome.AGREE),
+        ("pine-green signal-red", Outcome.AGREE),
+        ("signal-red pine-green", Outcome.AGREE),
+        ("pine-green", Outcome.SILENT),
+    ):
+        claim = {"chassis_number": "700137", "model": "solent-sprint", "model_year": "1955"}
+        found = on(compare(car(claim | {"paint": said}, of_book=book)), "claim")
+        assert found.outcome is outcome, said
+
+
+def test_several_fields_of_one_item_decide_a_series_together(car, by_type):
+    """The frame says the model twice, by its figure; whichever stands last counts no more."""
+    frame = next(mark for mark in by_type.marks if mark.id == "frame_number")
+    model = next(each for each in frame.fields if each.says == "model")
+    twice = replace(frame, fields=(*frame.fields, replace(model, id="once_more")))
+    marks = tuple(twice if mark is frame else mark for mark in by_type.marks)
+    book = replace(by_type, marks=marks)
+    for frame_text, outcome in (
+        ("4 700137 4", Outcome.AGREE),
+        ("4 700137 ?", Outcome.AGREE),
+        ("? 700137 4", Outcome.AGREE),
+        ("2 700137 2", Outcome.SILENT),
+        ("4 700137 2", Outcome.SILENT),
+        ("2 700137 4", Outcome.SILENT),
+    ):
+        made = car({"model_year": "1955"}, of_book=book, frame_number=frame_text)
+        assert on(compare(made), "frame_number").outcome is outcome, frame_text
+
+
 @pytest.mark.parametrize("book_id", [each for each in SHIPPED if opened(each).series])
 def test_a_series_of_a_code_is_compared_by_agreement_alone(book_id):
     """The weighing spreads no number over it."""

@@ -14,8 +14,9 @@ known, whatever is known of that model's own series.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import product
 
-from witnessmark.agreement.items import claimed, said_of, shown_on
+from witnessmark.agreement.items import each_claimed, said_of, shown_on
 from witnessmark.agreement.known_exceptions import exceptions_of
 from witnessmark.agreement.model_by_number import model_likelihoods, row_range
 from witnessmark.agreement.numbering import inside_share
@@ -98,15 +99,17 @@ class _Rows:
 def _rows(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> _Rows:
     known, cars = car.known_of(showing.mark), car.cars_of(showing.mark)
     beside = _beside(car, showing, rows)
-    said_of = _said(beside)
+    told = _said(beside)
     every = [row for row in rows if row.applies.covers(known) and meet(row.applies, cars)]
-    of_car = holding(every, said_of)
-    open_to = [row for row in possible(every, said_of) if row not in of_car]
+    of_car = [row for row in every if any(holding((row,), each) for each in told)]
+    may_be = (row for row in every if any(possible((row,), each) for each in told))
+    open_to = [row for row in may_be if row not in of_car]
     then = tuple(row for row in of_car if not row.is_beyond)
     inside = tuple(row for row in then if _share(showing, row) >= LIKELY)
     beyond = tuple(row for row in of_car if row.is_beyond and _share(showing, row) >= LIKELY)
-    closed = [row for row in holding(rows, said_of) if not (row.is_beyond or row.is_open)]
-    others = [row for row in closed if _share(showing, row) >= LIKELY]
+    closed = [row for row in rows if not (row.is_beyond or row.is_open)]
+    others = [row for row in closed if any(holding((row,), each) for each in told)]
+    others = [row for row in others if _share(showing, row) >= LIKELY]
     return _Rows(
         then=then,
         beyond=beyond,
@@ -137,18 +140,25 @@ def _beside(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> tuple[
     if not items:
         return ()
     if showing.is_claim:
-        shown = [claimed(car, item) for item in items]
+        shown = [each for item in items for each in each_claimed(car, item)]
     else:
         shown = [s for s in shown_on(car, showing.mark) if s.item.id in items]
-    return tuple(each for each in shown if each is not None and each.values)
+    return tuple(each for each in shown if each.values)
 
 
-def _said(beside: tuple[Showing, ...]) -> Said:
-    """The values that these items can have; one that is not listed is none of a series."""
-    return {
-        each.item.id: frozenset(v.value if v.is_listed else "" for v in each.likely())
-        for each in beside
-    }
+def _said(beside: tuple[Showing, ...]) -> tuple[Said, ...]:
+    """The values that these items can have, once for each of those that a car has several of;
+    one that is not listed is none of a series. What several fields show of one item is what
+    they agree on, or else either."""
+    found: dict[str, list[frozenset[str]]] = {}
+    for each in beside:
+        values = frozenset(v.value if v.is_listed else "" for v in each.likely())
+        had = found.setdefault(each.item.id, [])
+        if had and not each.item.many:
+            had[0] = had[0] & values or had[0] | values
+        else:
+            had.append(values)
+    return tuple(dict(zip(found, each, strict=True)) for each in product(*found.values()))
 
 
 def _are_all(book: CodeBook, known: CarContext, cars: Applies, then: tuple[Series, ...]) -> bool:

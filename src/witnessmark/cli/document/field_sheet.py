@@ -17,8 +17,8 @@ from witnessmark.cli.document.printing import write_sheet
 from witnessmark.report.sheets.expectations import expectations_sheet
 from witnessmark.report.sheets.field_sheet import field_sheet as outline_of
 
-HELP = """A cover, then a card for each place, two to a page: cut or fold between them. The
-looks that tell you most in the time available come first on the cover. Nothing
+HELP = """A cover, then a card for each place, two or three to a page: cut or fold between
+them. The looks that tell you most in the time available come first on the cover. Nothing
 on it says what the claim expects: --expectations writes that instead, into a
 file of its own, to be opened when everything is written down. Without --out it
 is written to CASE-ID-field-sheet.pdf, or CASE-ID-expectations.pdf, in the

@@ -15,6 +15,7 @@ from witnessmark.outline.records import (
     Signature,
     Table,
     TableCell,
+    Together,
 )
 from witnessmark.report.issue.issued import AtIssue
 from witnessmark.report.sections.matter import Matter
@@ -45,9 +46,13 @@ def limits_section(matter: Matter, issue: AtIssue) -> Section:
             Bullets((*standing_limitations(), as_said(NUMBERS_IN_FULL))),
             *(_referral() if looks_altered(opinion) else ()),
             *custody_blocks(matter.case),
-            Heading(said("Statement and signature")),
-            *statement_blocks(matter.case),
-            *signatures(matter.case),
+            Together(
+                (
+                    Heading(said("Statement and signature")),
+                    *statement_blocks(matter.case),
+                    *signatures(matter.case),
+                )
+            ),
             Heading(said("By what it was made")),
             Facts(version_facts(opinion, issue)),
             *(Paragraph(each, "strong") for each in other_book_sentences(opinion)),

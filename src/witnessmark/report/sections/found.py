@@ -151,9 +151,11 @@ def _looks(looks: list[LookSeen]) -> Iterator[str]:
 
 
 def _follows(matter: Matter, about: tuple[str, ...]) -> str:
-    """What the observation says: what of it does not fit, else how it stands to the claim, and
-    to the other marks where nothing is claimed."""
+    """What the observation says: what of it is a matter for the authority or does not fit, else
+    how it stands to the claim, and to the other marks where nothing is claimed."""
     answer, marks = matter.opinion.answer, set(about)
+    if stops := [sentence(each.sentence) for each in answer.stops if each.about in marks]:
+        return " ".join(stops)
     misfits = [each for each in misfits_beside(answer) if marks.intersection(each.about)]
     if len(misfits) > 1:
         points = in_numbers(misfits_beside(answer).index(each) + 1 for each in misfits)

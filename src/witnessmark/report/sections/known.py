@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable, Iterator
 
-from witnessmark.catalogue import as_said, said
+from witnessmark.catalogue import all_of, as_said, said
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.pieces import pieces_of
+from witnessmark.codebook.named_rows import row_name
+from witnessmark.codebook.pieces import Piece, pieces_of
 from witnessmark.codebook.site_records import Remark
 from witnessmark.examination import Opinion
 from witnessmark.weighing import Standing, Weighed
@@ -31,13 +32,40 @@ def with_remarks(
 
 def _about(weighed: Weighed, opinion: Opinion, book: CodeBook) -> tuple[Remark, ...]:
     """What is known of the piece, of its assembly, and of the places where its marks are."""
-    pieces = pieces_of(book, opinion.context)
-    own = [each for each in pieces.pieces if weighed.about in (each.id, each.assembly)]
-    standing = {each.mark for piece in own for each in pieces.marks_on(piece.id)}
+    own, standing = _standing(weighed, opinion, book)
     sites = (mark.site for mark in book.marks if mark.id in standing)
     papers = (mark.id for mark in book.marks if mark.id in standing and not mark.site)
     names = (weighed.about, *(each.assembly for each in own), *papers, *sites)
     return book.remarks_about(filter(None, names), opinion.context)
+
+
+def _standing(
+    weighed: Weighed, opinion: Opinion, book: CodeBook
+) -> tuple[list[Piece], frozenset[str]]:
+    """The pieces of a conclusion, and the marks that stand on them."""
+    pieces = pieces_of(book, opinion.context)
+    own = [each for each in pieces.pieces if weighed.about in (each.id, each.assembly)]
+    return own, frozenset(each.mark for piece in own for each in pieces.marks_on(piece.id))
+
+
+def to_vouch_for(weighed: Weighed, opinion: Opinion, book: CodeBook) -> Iterator[str]:
+    """Each mark that was read on the piece and that the book, or its form of a day, has from
+    memory, with the rows for which somebody would have to answer so that it speaks."""
+    _, standing = _standing(weighed, opinion, book)
+    vouched = {each.row for each in opinion.casefile.circumstances.vouched}
+    read = standing & {each.mark for each in opinion.decodings}
+    for mark in (each for each in book.marks if each.id in read):
+        forms = [book.date_form(field.date_form) for field in mark.fields]
+        rows = (mark, *(form for form in forms if form is not None))
+        asked = [row_name(row) for row in rows if not row.citation.basis.weighs]
+        left = [row for row in dict.fromkeys(asked) if row not in vouched]
+        if left:
+            yield said(
+                "The {mark} carries no weight, since the book has it from memory: it would speak "
+                "if you vouched for {rows}, by name and with a reason.",
+                mark=mark.name,
+                rows=all_of(left),
+            )
 
 
 def _sentence(remark: Remark) -> str:

@@ -17,11 +17,12 @@ from witnessmark.outline.records import (
     Table,
     TableCell,
 )
+from witnessmark.report.sections.awaited import awaited_blocks
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.not_seen import NotSeen, papers_told, unreadable
 from witnessmark.report.sections.others import told_by_others
 from witnessmark.report.sections.to_ask import questions_box
-from witnessmark.weighing import Standing, Weighed, capped
+from witnessmark.weighing import Standing, Weighed
 from witnessmark.wording import (
     Names,
     again_sentence,
@@ -31,7 +32,7 @@ from witnessmark.wording import (
     spelled,
     standing_sentence,
     term,
-    verbal_equivalent,
+    then_words,
 )
 from witnessmark.wording.amounts import capital, clause, sentence
 from witnessmark.wording.conclusions import about_words
@@ -48,6 +49,7 @@ def open_section(matter: Matter) -> Section:
             *_unseen(matter),
             *_unsettled(matter),
             *_could_move(matter),
+            *awaited_blocks(matter),
             *_disclosure(matter),
             *questions_box(matter),
             *told_by_others(matter),
@@ -58,10 +60,11 @@ def open_section(matter: Matter) -> Section:
 def _unseen(matter: Matter) -> Iterator[Block]:
     """What this Opinion does not cover, in its own words; what could not be read; the papers."""
     yield Heading(said("What was not seen, and why"))
-    limits = tuple(sentence(each.sentence) for each in matter.opinion.limitations)
-    if limits:
-        yield Bullets(limits)
-    else:
+    held = {each.mark for each in matter.case.papers}
+    limits = matter.opinion.limitations
+    if told := tuple(sentence(e.sentence) for e in limits if e.paper not in held):
+        yield Bullets(told)
+    elif not limits:
         yield Paragraph(said("Every site that the code book expects was looked at."))
     facts = [
         *(Fact(each.kind, _in_a_line(each)) for each in unreadable(matter)),
@@ -177,17 +180,21 @@ def _could_move(matter: Matter) -> Iterator[Block]:
 
 
 def looks_table(looks: Iterable[LookLeft], opinion: Opinion, *, is_dense: bool = False) -> Table:
-    """Each look with what it costs, of which questions it speaks, and its caution."""
+    """Each look with what it costs, of which questions it speaks, and its caution, once for all
+    that have the same."""
     head = (said("Look"), said("What it bears on"), said("Time and dismantling"))
-    return Table(
-        head, tuple(_look_row(each, opinion) for each in looks), (5, 4, 3), is_dense=is_dense
-    )
+    rows, minded = [], set[str]()
+    for each in looks:
+        caution = look_text(each).caution
+        rows.append(_look_row(each, opinion, "" if caution in minded else caution))
+        minded.add(caution)
+    return Table(head, tuple(rows), (5, 4, 3), is_dense=is_dense)
 
 
-def _look_row(look: LookLeft, opinion: Opinion) -> tuple[TableCell, ...]:
+def _look_row(look: LookLeft, opinion: Opinion, caution: str) -> tuple[TableCell, ...]:
     text, names = look_text(look), Names(opinion.names)
     stands = again_sentence(look, opinion, names)
-    below = tuple(filter(None, (stands, _words_after(look, opinion), text.caution)))
+    below = tuple(filter(None, (stands, _words_after(look, opinion), caution)))
     spoken_of = dict.fromkeys(
         capital(about_words(each, names)) for each in opinion.weighed if each.about in look.pieces
     )
@@ -203,11 +210,12 @@ def _words_after(look: LookLeft, opinion: Opinion) -> str:
     moved = most_moved(look.target, opinion.answer) if look.kind is LookKind.AGAIN else None
     if moved is None or not moved.is_told:
         return ""
-    now = verbal_equivalent(capped(moved.conclusion.log10_lr))
-    then = verbal_equivalent(capped(moved.log10_lr))
+    weighed = next(e for e in opinion.weighed if e.conclusion is moved.conclusion)
+    now = then_words(weighed, 0.0).words
+    then = then_words(weighed, moved.log10_lr - moved.conclusion.log10_lr).words
     if now == then:
-        return said("Its words stay the same: {words}.", words=now.phrase())
-    return said("Its words: {now} now, {then} then.", now=now.phrase(), then=then.phrase())
+        return said("Its words stay the same: {words}.", words=now)
+    return said("Its words: {now} now, {then} then.", now=now, then=then)
 
 
 # --------------------------------------------------------------------------- what was said

@@ -5,9 +5,16 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.figures import time_line
 from witnessmark.figures.time_rows import TimeRow
-from witnessmark.outline.records import Block, Bullets, Paragraph, Section, Table, TableCell
+from witnessmark.outline.records import (
+    Block,
+    Bullets,
+    Drawing,
+    Paragraph,
+    Section,
+    Table,
+    TableCell,
+)
 from witnessmark.report.sections.agreement_tables import agreement_tables
-from witnessmark.report.sections.drawn import drawings
 from witnessmark.report.sections.matter import Matter
 from witnessmark.wording import misfit_sentence, misfits_beside, stop_sentence
 
@@ -47,7 +54,8 @@ def date_blocks(opinion: Opinion, book: CodeBook) -> tuple[Block, ...]:
     head = (said("Mark, and what it reads"), said("Years and months"))
     axis = TableCell("", svg=drawn.axis.svg, told=drawn.axis.title)
     table = Table(head, rows, (150, 334), axis=axis, is_dense=True)
-    return (*drawings([drawn.legend]), Paragraph(drawn.legend.caption, "lead"), table)
+    legend = Drawing(drawn.legend.svg, drawn.legend.title, drawn.legend.caption, leads=True)
+    return (legend, Paragraph(drawn.legend.caption, "lead"), table)
 
 
 def _read(row: TimeRow) -> str:

@@ -20,7 +20,7 @@ from witnessmark.outline.records import (
     TableCell,
 )
 from witnessmark.report.sections.answered import is_declared, most_important, strength
-from witnessmark.report.sections.known import MOST_REMARKS, with_remarks
+from witnessmark.report.sections.known import MOST_REMARKS, to_vouch_for, with_remarks
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.next_steps import (
     next_steps,
@@ -219,7 +219,7 @@ def examined_why(
     blocks: list[Block] = []
     for each, remarks in with_remarks(map(voiced, weighed), opinion, book, most):
         blocks.extend(conclusion_in_full(each, opinion, book, names))
-        blocks.extend(map(Paragraph, remarks))
+        blocks.extend(map(Paragraph, (*to_vouch_for(each, opinion, book), *remarks)))
     return Outline(opinion.casefile.title or opinion.casefile.id, tuple(blocks))
 
 

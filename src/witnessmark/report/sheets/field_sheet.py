@@ -30,7 +30,7 @@ from witnessmark.outline.records import (
     TickBoxes,
     WriteIn,
 )
-from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, SitePlan, VisitPlan
+from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, SitePlan, Variation, VisitPlan
 from witnessmark.report.mask.short_name import SharedId
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.wording import cautions, date_text, term
@@ -135,10 +135,12 @@ def _listed(sites: list[SitePlan]) -> Table:
 def _card(site: SitePlan) -> Card:
     """A place from where it is to what was made of it."""
     row, variations = site.row, site.variations
-    where = (Fact(said("Where"), sentence(row.where)),) * (not variations)
+    where = Fact(said("Where"), sentence(row.where))
+    how = Fact(said("How"), effort(site))
+    way, more = (where, how) if not variations else (how, _where_each(variations))
     looks = {each.row.look_at for each in variations}
     facts = (
-        Fact(said("Where"), "\n".join(map(variation_sentence, variations))),
+        more,
         Fact(said("Care"), sentence(row.caution)),
         Fact(
             said("Look for"),
@@ -147,20 +149,24 @@ def _card(site: SitePlan) -> Card:
     )
     is_one = len(site.marks) < 2
     letters = ("",) if is_one else tuple(chr(ord("a") + at) for at in range(len(site.marks)))
-    ended = said("Result") if is_one else said("Result: write the letter of each mark into its box")
+    ended = said("Result") if is_one else said("Result: the letter of each mark")
     return Card(
         number=str(site.number),
         name=_name(site),
         note=look_first() if site.is_starred else "",
-        way=Facts((*where, Fact(said("How"), effort(site)))),
+        way=Facts((way,)),
         ended=TickBoxes(ended, end_states()),
         blocks=(
             Facts(tuple(fact for fact in facts if fact.text)),
             *map(_mark, site.marks, letters),
-            _noted(),
             *map(_feature, site.features),
+            _noted(),
         ),
     )
+
+
+def _where_each(variations: tuple[Variation, ...]) -> Fact:
+    return Fact(said("Where"), "\n".join(map(variation_sentence, variations)))
 
 
 def _noted() -> Columns:

@@ -25,6 +25,7 @@ from witnessmark.report.sheets.picture_request import pictures_at
 from witnessmark.wording import date_text
 from witnessmark.wording.amounts import capital, few, sentence
 from witnessmark.wording.pictures import framing, kept_as_it_is
+from witnessmark.wording.visit import the_car
 
 PLACES = 6
 MOST_ITEMS = 400
@@ -92,7 +93,7 @@ def seller_message(opinion: Opinion, book: CodeBook) -> str:
         said(
             "thank you for offering your {car}. Before we go further, may we ask some questions? "
             "“I do not know” is a good answer too.",
-            car=_car(plan),
+            car=the_car(plan),
         ),
         _numbered(questions),
     ]
@@ -109,7 +110,7 @@ def letter_text(opinion: Opinion, book: CodeBook, addressee: Addressee, day: dat
     case, plan = matter.case, visit_plan(opinion.casefile, book, (), None)
     items = few(tuple(_items(matter)), MOST_ITEMS)
     consent = sentence(case.assignment.owner_consent)
-    number = said("Car: {car}, number {number}", car=_car(plan), number=claimed_number(matter))
+    number = said("Car: {car}, number {number}", car=the_car(plan), number=claimed_number(matter))
     title = case.title_paper
     by = title.issued_by.strip() or said("not stated")
     paper = said("Title paper: number {number}, issued by: {by}", number=title.number, by=by)
@@ -141,14 +142,6 @@ def _together(parts: tuple[str, ...]) -> str:
 
 def _numbered(texts: tuple[str, ...]) -> str:
     return "\n".join(f"{number}. {text}" for number, text in enumerate(texts, start=1))
-
-
-def _car(plan: VisitPlan) -> str:
-    """The car without any number."""
-    model = plan.model or plan.maker
-    if not plan.model_year:
-        return model
-    return said("{model} of {year}", model=model, year=plan.model_year)
 
 
 def _name(matter: Matter) -> str:

@@ -17,6 +17,7 @@ from witnessmark.outline.records import (
     Table,
     TableCell,
 )
+from witnessmark.report.sections.awaited import awaited_blocks, awaited_facts
 from witnessmark.report.sections.closing import cautions_section
 from witnessmark.report.sections.matter import Matter, whole_car
 from witnessmark.report.sections.next_steps import photograph_wanted
@@ -69,7 +70,9 @@ def next_looks(opinion: Opinion, book: CodeBook, minutes: int, everything: bool)
     )
     if not everything:
         return Outline(title, (*told, *_in_short(parts, matter)))
-    sections = (Section(name, (looks_table(looks, opinion),)) for name, looks in parts if looks)
+    sections = [Section(name, (looks_table(looks, opinion),)) for name, looks in parts if looks]
+    if awaited := tuple(awaited_blocks(matter)):
+        sections.append(Section(said("Awaited"), awaited))
     return Outline(title, told, (*sections, cautions_section()), is_numbered=False)
 
 
@@ -95,7 +98,7 @@ def _in_short(parts: Iterable[tuple[str, list[LookLeft]]], matter: Matter) -> It
     )
     usual = few([each.heading for each in cautions()], MOST_NAMES)
     told = [*minded, said("See --all on: {headings}.", headings=usual)]
-    yield Facts((*facts, Fact(said("Mind"), " ".join(told))))
+    yield Facts((*facts, *awaited_facts(matter), Fact(said("Mind"), " ".join(told))))
 
 
 def _row(look: LookLeft, matter: Matter) -> tuple[TableCell, ...]:

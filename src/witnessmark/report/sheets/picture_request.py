@@ -31,13 +31,14 @@ from witnessmark.wording.pictures import (
     asked,
     car_views,
     framing,
+    greeting,
     kept_as_it_is,
     map_told,
     message_rules,
     reply_wanted,
     sending,
 )
-from witnessmark.wording.visit import car_name
+from witnessmark.wording.visit import car_name, the_car
 
 MOST_SIGNS = 2_000
 """Characters of the message: what the narrowest common means of sending takes in one piece."""
@@ -81,15 +82,6 @@ def picture_request(
     """The outline of the page; `printed` is its day."""
     shots = asked_for(plan)
     places = tuple(SitePlace(shot.number, *point, None) for shot in shots for point in shot.points)
-    rows = tuple(
-        (
-            TableCell(str(shot.number), strong=True),
-            TableCell(capital(shot.name), strong=True),
-            TableCell(sentence(shot.where)),
-        )
-        for shot in shots
-    )
-    head = (said("No."), said("Picture of"), said("How to find it"))
     return Outline(
         label=said("Request for pictures"),
         language=language(),
@@ -103,22 +95,37 @@ def picture_request(
             Paragraph(asked()),
             *(Paragraph(each, "strong") for each in _answer(sender)),
             *drawings([site_map(places, "", map_told(len(shots)), noted=False)]),
-            Table(head, rows, (0.6, 4, 9), is_dense=True),
+            _listed(shots),
             Columns(
                 (
                     Heading(said("Each picture")),
                     Bullets(framing()),
-                    Heading(said("Sending them")),
-                    Bullets(sending()),
-                ),
-                (
-                    *drawings([raking_light()]),
                     Heading(said("Leave everything as it is")),
                     Bullets(kept_as_it_is()),
                 ),
+                (
+                    *drawings([raking_light()]),
+                    Heading(said("Sending them")),
+                    Bullets(sending()),
+                ),
+                (1.4, 1.0),
             ),
         ),
     )
+
+
+def _listed(shots: tuple[PictureWanted, ...]) -> Table:
+    """The pictures in the order of walking."""
+    rows = tuple(
+        (
+            TableCell(str(shot.number), strong=True),
+            TableCell(capital(shot.name), strong=True),
+            TableCell(sentence(shot.where)),
+        )
+        for shot in shots
+    )
+    head = (said("No."), said("Picture of"), said("How to find it"))
+    return Table(head, rows, (0.6, 4, 9), is_dense=True)
 
 
 def message(plan: VisitPlan, sender: Sender = NOBODY) -> str:
@@ -128,7 +135,8 @@ def message(plan: VisitPlan, sender: Sender = NOBODY) -> str:
     full = [f"{each.number}. {capital(each.name)}: {clause(each.where)}" for each in shots]
     short = [f"{each.number}. {capital(each.name)}" for each in shots]
     for lines in (full, short):
-        parts = (car_name(plan), asked(), "\n".join(lines), *message_rules(), *_answer(sender))
+        opening = f"{greeting(the_car(plan))} {asked()}"
+        parts = (opening, "\n".join(lines), *message_rules(), *_answer(sender))
         text = "\n\n".join(parts)
         if len(text) <= MOST_SIGNS:
             break

@@ -11,6 +11,7 @@ from witnessmark.agreement.records import CarMarks, Finding
 from witnessmark.casefile.records import WorkSaid
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.arrays import Array
+from witnessmark.weighing.conclusions.awaited import looks_awaited
 from witnessmark.weighing.conclusions.contributions import contributions
 from witnessmark.weighing.conclusions.misfits import misfits, stops
 from witnessmark.weighing.network.build import network_of, noted
@@ -65,7 +66,10 @@ def answer(
         for question, side in found.items()
     )
     against = misfits(known, findings)
-    looks = next_looks(car, known, rates, against, asked) if with_next_looks else ()
+    looks: tuple[NextLook, ...] = ()
+    if with_next_looks:
+        again = next_looks(car, known, rates, against, asked)
+        looks = (*again, *looks_awaited(known, rates, answers))
     return Answer(against, stops(known, findings), conclusions, looks)
 
 

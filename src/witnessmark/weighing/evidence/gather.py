@@ -13,7 +13,13 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import AttachmentSeen, LookClass, Seen, SiteState
 from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.marks import Field, Mark, MarkKind
-from witnessmark.codebook.pieces import PieceKind, Pieces, PieceSurface, is_struck
+from witnessmark.codebook.pieces import (
+    PieceKind,
+    Pieces,
+    PieceSurface,
+    ServiceNumbers,
+    is_struck,
+)
 from witnessmark.codebook.records import MODEL, CarContext, Item, ItemKind
 from witnessmark.decoding import FieldSeen, fields_said
 from witnessmark.decoding.days_seen import days_seen
@@ -31,14 +37,13 @@ from witnessmark.weighing.evidence.noted import (
     PieceSeen,
     SurfaceSeen,
 )
+from witnessmark.weighing.evidence.numbers import copied
 from witnessmark.weighing.evidence.rules import rules_of
 
 AGAIN_ERROR = 0.0002
 """A clear character read again, or by a second person blind to the first, that is wrong."""
 LEAST_OF_BEST = 3e-6
 """Days with less of the likeliest one's likelihood count among all others."""
-PAPER_SLIP = 0.005
-"""Numbers of which one figure was copied wrongly onto a paper: one in 200."""
 SURFACE = "surface"
 """The feature that tells how the metal itself looks."""
 FIXING_WORDS = frozenset(
@@ -64,6 +69,11 @@ def pieces_seen(car: CarMarks, pieces: Pieces) -> tuple[PieceSeen, ...]:
             continue
         on = pieces.marks_on(piece.id)
         surfaces = _surfaces(car, on, piece.kind, again, looks[piece.kind])
+        if piece.service_numbers is ServiceNumbers.WORKS:
+            # What the works leave beside a number looks as theirs, though the metal does not.
+            disturbed = [s.id for s in surfaces if s.look is LookClass.DISTURBED]
+            signs = {s for s in disturbed if _is_disturbed_beside(car, s) is False}
+            surfaces = tuple(replace(s, has_signs=s.id in signs) for s in surfaces)
         found.append(PieceSeen(piece, surfaces or (SurfaceSeen(id=piece.id, marks=()),)))
     return tuple(found)
 
@@ -114,7 +124,7 @@ def _surface(
     if found.is_gone:
         return found
     if kind is PieceKind.STRUCTURE:
-        found = replace(found, is_seamed=_is_seamed(car, surface))
+        found = replace(found, is_seamed=_is_disturbed_beside(car, surface))
         if not weighed:
             # A place that the book has from memory explains, whatever it looks like.
             return replace(found, look=None, is_seamed=None)
@@ -213,9 +223,7 @@ def _number(
     if is_bare:
         status = REMOVED
     if mark.kind is MarkKind.PAPER:
-        # A paper was written from something: a figure may have been copied wrongly.
-        slip = PAPER_SLIP / item.length
-        rows = (1.0 - slip) * rows + slip * rows.mean(axis=1, keepdims=True)
+        rows = copied(rows, item)
     always = mark.always_struck
     yield NumberSeen(
         item=item.id,
@@ -337,7 +345,7 @@ def _runs_of(car: CarMarks, mark: Mark) -> tuple[Run, ...]:
     return car.book.runs_for(CarContext(year)) if year is not None else car.book.runs
 
 
-def _is_seamed(car: CarMarks, site: str) -> bool | None:
+def _is_disturbed_beside(car: CarMarks, site: str) -> bool | None:
     """Was something other than the surface itself, a seam, an edge, the rear side, disturbed?
     None where nobody looked at any of it."""
     seen = {

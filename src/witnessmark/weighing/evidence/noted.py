@@ -93,7 +93,9 @@ class SurfaceSeen:
     `is_again`: it was read again after something did not fit. `is_gone`: nothing of a plate is
     there. `is_seamed`: were signs of cutting and joining seen about a structure's mark;
     `fixings`: how what holds a plate looks, where `look` is that of the plate itself.
-    `bears_identity`: a mark of it bears the identification number."""
+    `bears_identity`: a mark of it bears the identification number. `has_signs`: of a piece that
+    the works number again: what they leave beside a mark looks as theirs, and the metal does
+    not."""
 
     id: str
     marks: tuple[Mark, ...]
@@ -108,6 +110,7 @@ class SurfaceSeen:
     is_gone: bool = False
     is_seamed: bool | None = None
     fixings: LookClass | None = None
+    has_signs: bool = False
 
     @property
     def is_silent(self) -> bool:

@@ -26,6 +26,8 @@ one, and half of these are exchange pieces."""
 MOST_WRONG, CLEAR = 2, 0.02
 """Figures of a number that are misread or struck wrongly at once: where more of them differ, and
 clearly, another number stands there, or the wrong thing was noted, which is weighed apart."""
+PAPER_SLIP = 0.005
+"""Numbers of which one figure was copied wrongly onto a paper: one in 200."""
 MOST_MARKS = 14
 """Most marks bearing one number that are weighed together."""
 
@@ -125,6 +127,13 @@ def _item(
 def _is_later(book: CodeBook, item: Item) -> bool:
     rows = series_of(book, item)
     return bool(rows) and not any(row.with_the_car for row in rows)
+
+
+def copied(rows: Array, item: Item) -> Array:
+    """A number on a paper, which was written from something: a figure may have been copied
+    wrongly."""
+    slip = PAPER_SLIP / item.length
+    return (1.0 - slip) * rows + slip * rows.mean(axis=1, keepdims=True)
 
 
 def series_of(book: CodeBook, item: Item) -> list[Series]:

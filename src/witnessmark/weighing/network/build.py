@@ -49,14 +49,16 @@ class NoBearerError(ValueError):
     """The book has no assembly that bears the identity of such a car."""
 
 
-def noted(car: CarMarks) -> Noted:
-    """What the case says of every piece of the car."""
+def noted(car: CarMarks, supposed: SurfaceSeen | None = None) -> Noted:
+    """What the case says of every piece of the car; of one surface what is `supposed`."""
     car = with_sets(with_vouched(car))
     pieces = pieces_of(car.book, car.context)
     if not pieces.bearers:
         raise NoBearerError(car.book.id)
     claim = car.casefile.claim
     seen = pieces_seen(car, pieces)
+    if supposed is not None:
+        seen = tuple(_supposing(each, supposed) for each in seen)
     numbers = number_items(car.book, car.context, claim.items, seen)
     grid = grid_of(car.book, car.context, claim.built)
     seen = tuple(_said_once(_dated_within(grid, each)) for each in seen)
@@ -85,6 +87,11 @@ def noted(car: CarMarks) -> Noted:
         sheets={p.piece.id: sheet_of(car, seen, p) for p in seen if _is_sheet(p)},
         traits=traits,
     )
+
+
+def _supposing(piece: PieceSeen, supposed: SurfaceSeen) -> PieceSeen:
+    surfaces = (supposed if each.id == supposed.id else each for each in piece.surfaces)
+    return replace(piece, surfaces=tuple(surfaces))
 
 
 def _weighed_in(cores: tuple[Core, ...], piece: str) -> str:
@@ -279,9 +286,10 @@ def _tie(
     shared, on_stamp, on_paper = np.intersect1d(stamp.days, named.days, return_indices=True)
     weight = stamp.likelihood / stamp.likelihood.sum()
     same = float(weight[on_stamp] @ named.likelihood[on_paper]) if shared.size else 0.0
-    same = max(same, float(named.floor)) * (1 - PAPER_SLIP) + PAPER_SLIP * days.flat(named)
-    ratio = same / plates.named_share(known, named)
-    copied = rates["struck.record"].reshape(-1)
+    same = max(same, float(named.floor)) / plates.named_share(known, named)
+    wrong, copied = rates["paper.line"].reshape(-1), rates["struck.record"].reshape(-1)
+    # The line above or below is that of a car of the same days.
+    ratio = (1.0 - wrong) * same + wrong
     table = np.ones((rates.draws, len(core.by_groups), len(sheet.by_groups)))
     for a, one in enumerate(core.by_groups):
         for b, other in enumerate(sheet.by_groups):
@@ -292,7 +300,3 @@ def _tie(
             elif other.tie is DayTie.COPIED and one.tie:
                 table[:, a, b] = ratio
     return squeezed(table, ("d", core.groups, sheet.groups))
-
-
-PAPER_SLIP = 0.005
-"""Days copied wrongly onto a paper: one in 200."""

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from witnessmark.codebook.pieces import PieceKind
+from witnessmark.codebook.pieces import PieceKind, ServiceNumbers
 from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.days import Grid
 from witnessmark.weighing.evidence.noted import READ, PieceSeen, SurfaceSeen
@@ -42,6 +42,8 @@ from witnessmark.weighing.pieces.terms import (
 )
 
 TINY = 1e-12
+SUPPLIED = (Origin.SERVICE, Hand.OPENLY)
+"""How the works themselves number a piece again."""
 BY_SERIES = 0.9
 """Chosen cores whose own number lies in the series of such cars."""
 IN_STOCK, LATER = 0.4, 0.6
@@ -173,6 +175,14 @@ def _main(scene: Scene, core: Core, origin: Origin, hand: Hand) -> tuple[Surface
     )
 
 
+def _struck_look(core: Core, origin: Origin, hand: Hand) -> Look:
+    """How a main surface looks under a hand that changed it."""
+    if hand is Hand.REMOVED:
+        return Look.REMOVED
+    by_works = core.piece.piece.service_numbers is ServiceNumbers.WORKS
+    return Look.WORKS if by_works and (origin, hand) == SUPPLIED else Look.STRUCK
+
+
 def _by_hand(
     scene: Scene, core: Core, origin: Origin, hand: Hand, codes_as: Shows | None
 ) -> tuple[SurfaceWay, ...]:
@@ -190,7 +200,7 @@ def _by_hand(
         claimed, (alike, unlike) = claimed_type(scene, origin), all_of_it(scene, core.assembly.kind)
         stay, leave = claimed * (1.0 - alike), (1.0 - claimed) * (1.0 - unlike)
         fit = stay / (stay + leave)
-    look = scene.look(surface, Look.REMOVED if hand is Hand.REMOVED else Look.STRUCK)
+    look = scene.look(surface, _struck_look(core, origin, hand))
     if hand is Hand.TO_PASS:
         return scene.shown(surface, kind, Shows.STRUCK, look, "slip.later")
     act = Shows.GONE if hand is Hand.REMOVED else Shows.STRUCK

@@ -47,12 +47,13 @@ class Shows(StrEnum):
 
 class Look(StrEnum):
     """How a surface came to look as it does: as made; struck again, by a crude hand or a skilled
-    one; moved; put back on; joined; ground or skimmed."""
+    one; struck anew by the works; moved; put back on; joined; ground or skimmed."""
 
     MADE = "made"
     STRUCK = "struck"
     CRUDE = "crude"
     SKILLED = "skilled"
+    WORKS = "works"
     MOVED = "moved"
     REFITTED = "refitted"
     JOINED = "joined"

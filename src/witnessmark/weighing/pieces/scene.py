@@ -57,7 +57,14 @@ class Scene:
 
     def look(self, surface: SurfaceSeen, kind: Look) -> Array:
         """P(how the surface looks | made, struck (by a crude or skilled hand), moved, removed)."""
-        key = (surface.is_seamed, surface.fixings, surface.look, surface.look_how, kind)
+        key = (
+            surface.is_seamed,
+            surface.fixings,
+            surface.look,
+            surface.look_how,
+            surface.has_signs,
+            kind,
+        )
         if key not in self.kept:
             self.kept[key] = self._look(surface, kind)
         found: Array = self.kept[key]
@@ -89,9 +96,13 @@ class Scene:
 
         if kind in (Look.MADE, Look.JOINED):
             return along(RESTORED, row("made"), row("restored"))
+        # Whoever strikes like the works has seldom their own signs to put beside it.
+        signs = rates["signs.struck"] if surface.has_signs else 1.0
         if kind is Look.STRUCK:
             skilled = rates["skilled"]
-            return (1.0 - skilled) * row("crude") + skilled * row("skilled")
+            return signs * ((1.0 - skilled) * row("crude") + skilled * row("skilled"))
+        if kind in (Look.CRUDE, Look.SKILLED):
+            return signs * row(kind)
         return row(kind)
 
     def _seam(self, is_seamed: bool, kind: Look) -> Array:
@@ -134,10 +145,14 @@ class Scene:
         if surface.is_silent:
             return (SurfaceWay(ONE),)
         wrong, leak = self.irrelevant(surface), self.leak(surface)
-        stands = (1.0 - wrong) * (1.0 - leak)
-        weight, groups = self._status(surface, kind, record, slip)
-        codes, vectors = self._codes(surface.codes, codes_as or record, fit)
-        found = [SurfaceWay(stands * weight * codes * look, groups, vectors)]
+        stands = (1.0 - wrong) * (1.0 - leak) * look
+        is_own_paper = kind is PieceKind.PAPER and record is Shows.OWN
+        found = [
+            SurfaceWay(stands * share * weight * codes, groups, vectors)
+            for share, right in (self._lines(surface) if is_own_paper else [(ONE, surface)])
+            for weight, groups in [self._status(right, kind, record, slip)]
+            for codes, vectors in [self._codes(right.codes, codes_as or record, fit)]
+        ]
         random, _ = self._status(surface, kind, Shows.ALONE, slip)
         any_code, _ = self._codes(surface.codes, Shows.ALONE, None)
         made = self.look(surface, Look.MADE)
@@ -149,6 +164,27 @@ class Scene:
             copied, _ = self._codes(surface.codes, Shows.STRUCK, None)
             found.append(SurfaceWay(leak * claimed * copied * made, groups, how=HowNoted.LEAK))
         return tuple(found)
+
+    def _lines(self, surface: SurfaceSeen) -> list[tuple[Array, SurfaceSeen]]:
+        """A paper of this car, all its lines right; and with one of them that says of the car
+        what is any other's, without that line. What names the car is no such line: a paper on
+        which that differs is another car's."""
+        items = self.known.car.book.item
+        odds = self.rates["paper.line"] / (1.0 - self.rates["paper.line"])
+        wrong = []
+        for number in surface.numbers if surface.bears_identity else ():
+            item = items(number.item)
+            if number.status is READ and item is not None and not item.identification:
+                line = replace(surface, numbers=(number,), codes=())
+                rest = tuple(each for each in surface.numbers if each is not number)
+                value, _ = self._status(line, PieceKind.PAPER, Shows.ALONE, "")
+                wrong.append((odds * value, replace(surface, numbers=rest)))
+        for code in surface.codes:
+            any_code, _ = self._codes((code,), Shows.ALONE, None)
+            others = tuple(each for each in surface.codes if each is not code)
+            wrong.append((odds * any_code, replace(surface, codes=others)))
+        whole = 1.0 + len(wrong) * odds
+        return [(share / whole, right) for share, right in [(ONE, surface), *wrong]]
 
     def _status(
         self, surface: SurfaceSeen, kind: PieceKind, record: Shows, slip: str

@@ -43,11 +43,10 @@ def write_html(
             element("style", Markup(STYLE.read_text("utf-8"))),
         )
         body = joined(_header(outline), _main(outline, page), _footer(outline))
-        at_the_car = "at-the-car" if outline.is_read_at_the_car else None
         whole = element(
             "html",
             element("head", *head),
-            element("body", body, class_=at_the_car),
+            element("body", body),
             lang=outline.language,
         )
     return OPENING + whole.encode() + b"\n"
