@@ -106,7 +106,7 @@ class _Page:
             self.lines.append(TextLine(visible(text), is_bold, tone))
             return
         for each in visible(text).split("\n"):
-            lines = _wrapped(each, self.width, " " * at, " " * (at + hanging))
+            lines = wrapped(each, self.width, " " * at, " " * (at + hanging))
             self.lines.extend(TextLine(line, is_bold, tone) for line in lines)
 
     def heading(self, text: str, at: int) -> None:
@@ -227,7 +227,7 @@ class _Page:
     def _told_at(self, start: str, told: str, at: int) -> None:
         if self.width is None or len(start) <= self.width // 2:
             told, behind = f"{start} {visible(told)}", " " * len(start)
-            wrapped = _wrapped(told, self.width or len(told), "", behind)
+            wrapped = wrapped(told, self.width or len(told), "", behind)
             self.lines.extend(map(TextLine, wrapped))
         else:
             self.lines.append(TextLine(start))
@@ -278,11 +278,13 @@ def column_widths(
 
 def _in_column(cell: list[str], width: int) -> list[str]:
     """The lines of a cell; a word that is wider than its column is parted."""
-    lines = [_wrapped(each, max(width, 1), "", "", parting=True) for each in cell if each]
+    lines = [wrapped(each, max(width, 1), "", "", parting=True) for each in cell if each]
     return [line for each in lines for line in each]
 
 
-def _wrapped(text: str, width: int, first: str, others: str, *, parting: bool = False) -> list[str]:
+def wrapped(
+    text: str, width: int, first: str = "", others: str = "", *, parting: bool = False
+) -> list[str]:
     """Wrapped at spaces, so that paths and numbers stay whole; no % begins a line."""
     lines = textwrap.wrap(
         text.replace(" %", _JOINED),

@@ -2,7 +2,6 @@
 
 import sys
 from pathlib import Path
-from textwrap import fill
 from typing import Annotated
 
 import typer
@@ -11,6 +10,7 @@ from witnessmark.cli.arguments import CasePath, LanguageOption
 from witnessmark.cli.cases import examined_case
 from witnessmark.cli.document.printing import print_or_keep
 from witnessmark.cli.terminal import page_width, print_line
+from witnessmark.outline.text import wrapped
 from witnessmark.report.sheets.message import seller_message
 from witnessmark.wording import stop_sentence
 
@@ -36,6 +36,6 @@ def questions(case: CasePath, out: TextOut = None, language: LanguageOption = No
     if not text:
         told = "Nothing was written: until it has answered, the seller is not to be asked."
         stop = f"{stop_sentence(examined.opinion.answer.stops)} {told}"
-        print_line(fill(stop, page_width()), sys.stderr)
+        print_line("\n".join(wrapped(stop, page_width())), sys.stderr)
         raise typer.Exit(2)
     print_or_keep(text, out)
