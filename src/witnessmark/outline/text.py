@@ -227,8 +227,8 @@ class _Page:
     def _told_at(self, start: str, told: str, at: int) -> None:
         if self.width is None or len(start) <= self.width // 2:
             told, behind = f"{start} {visible(told)}", " " * len(start)
-            wrapped = wrapped(told, self.width or len(told), "", behind)
-            self.lines.extend(map(TextLine, wrapped))
+            lines = wrapped(told, self.width or len(told), "", behind)
+            self.lines.extend(map(TextLine, lines))
         else:
             self.lines.append(TextLine(start))
             self.say(told, at)
