@@ -69,7 +69,8 @@ def test_every_help_text_shows_an_example_that_works(type_in, demo_folder, tmp_p
         type_in(*NEW_CASE)  # a case of one's own, with a change to be taken back, and a photograph
         type_in("case", "set", "my-sprint", "title=A Sprint")
         picture = next((demo_folder / "clean/exhibits").iterdir())
-        shutil.copy(picture, tmp_path / "IMG_0412.jpg")
+        for name in ("IMG_0412.jpg", "IMG_0413.jpg"):
+            shutil.copy(picture, tmp_path / name)
     shown = type_in(*path, "--help")
     assert (shown.code, shown.err) == (0, "")
     assert type_in(*path, "-h").out == shown.out

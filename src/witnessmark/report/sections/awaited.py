@@ -14,7 +14,7 @@ from witnessmark.wording.amounts import capital
 from witnessmark.wording.conclusions import about_words
 
 ROWS_SHOWN = 4
-ON_SCREEN = 2
+ON_SCREEN = 1
 
 
 @dataclass(frozen=True, slots=True)
