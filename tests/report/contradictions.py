@@ -22,6 +22,7 @@ from witnessmark.outline.records import Bullets, Drawing, Pictures, Table
 from witnessmark.report.sections.matter import OPEN, PLACES, STORY, STRENGTH
 from witnessmark.wording import Favours, spelled
 from witnessmark.wording.amounts import capital
+from witnessmark.wording.conclusions import about_words
 
 DIFFERS = ("It differs from", "It does not fit")
 """How the section on what was found begins to say that something is not as it should be."""
@@ -69,7 +70,10 @@ def _no_answer_is_not_every_answer(told: Told) -> Iterator[str]:
 
 def _the_answer_is_its_row(told: Told) -> Iterator[str]:
     """The figure in the sentence of page one is that of the row."""
-    asked = [n for n in told.figures if n.startswith("identity") or n == "package"]
+    packages = {
+        about_words(e, told.names).lower() for e in told.opinion.weighed if e.about == "package"
+    }
+    asked = [n for n in told.figures if n.startswith("identity") or n in packages]
     shown = [f.lr for n in asked for f in told.figures[n]]
     for text in texts(told.front):
         if found := re.search(r"They are about (\S+) times more probable", text):

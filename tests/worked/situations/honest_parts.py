@@ -234,7 +234,7 @@ ROWS = (
         expected={"body": at_most(1 / 30), "identity": at_least(10)},
         never=("to pass",),
         stop=False,
-        disclosed={"body": "agrees"},
+        disclosed={"body": "as declared"},
     ),
     Situation(
         "late fitted head",

@@ -39,10 +39,11 @@ def _steps(matter: Matter) -> Iterator[str]:
     within = worth_looking(opinion)
     for look in within[:1]:
         yield _look(look, matter)
-    # Until the authority has answered, the seller is not to be asked.
-    if not opinion.answer.stops and any(each.kind is LookKind.AGAIN for each in within):
-        yield _to_ask(matter)
-    yield from _papers(matter)
+    # Until the authority has answered, nobody else is to be asked.
+    if not opinion.answer.stops:
+        if any(each.kind is LookKind.AGAIN for each in within):
+            yield _to_ask(matter)
+        yield from _papers(matter)
     if not whole_car(matter.case):
         yield photograph_wanted()
     if not within:

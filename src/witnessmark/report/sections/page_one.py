@@ -83,8 +83,10 @@ def question(matter: Matter) -> str:
 
 
 def claimed_package(matter: Matter) -> str:
-    """The package for which the car is offered, as the book names it; empty where none is."""
-    return matter.names.value(matter.case.claim.items.get(PACKAGE, "").strip(), PACKAGE)
+    """The package for which the car is offered, as the book names it, without what it adds to
+    the name; empty where none is."""
+    named = matter.names.value(matter.case.claim.items.get(PACKAGE, "").strip(), PACKAGE)
+    return named.partition(" (")[0]
 
 
 def claimed_number(matter: Matter) -> str:
