@@ -213,8 +213,8 @@ FIRST_PAGES = {
     ),
     "dressed": (
         "Is this car Solent saloon 600458 of 1960, and was it built as a Solent TS?",
-        "as to whether this car was built as a Solent TS:\nThey are about 1,300 times more probable if it "
-        "is not than if it is so.",
+        "as to whether this car was built as a Solent TS:\n"
+        "They are about 1,300 times more probable if it is not than if it is so.",
         "But not everything is as claimed: body plate, type of engine and trim.",
         "1. Trim: the aluminium car plate reads V1 (grey leathercloth); the claim says tan leather "
         "(photograph 3).",
