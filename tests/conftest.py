@@ -1,6 +1,8 @@
 """Settings that every test shares: how many examples a property is tried on, what is left out."""
 
+import os
 import sys
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -18,8 +20,19 @@ settings.register_profile("house", deadline=None, max_examples=40, derandomize=T
 settings.register_profile("fuzz", deadline=None, max_examples=100)
 settings.load_profile("house")
 
+# The workshop's settings want a folder: tests of its pages give each its own.
+os.environ["WITNESSMARK_HOME"] = tempfile.mkdtemp(prefix="witnessmark-")
+os.environ["DJANGO_SETTINGS_MODULE"] = "witnessmark.web.settings"
+
 NOT_PROVED = "not prove"
 """What `make test` asks for."""
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Let Django be set up before any test of a page is collected."""
+    from django.conf import settings as workshop
+
+    assert workshop.INSTALLED_APPS
 
 
 def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:

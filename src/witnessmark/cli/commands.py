@@ -20,6 +20,8 @@ ADD_HELP = "Enter what was read, seen, received or said."
 HELP_NAMES = {"help_option_names": ["-h", "--help"]}
 
 COMMANDS = (
+    ("", "serve", "workshop.serve:serve",
+     "Open the workshop: the whole job in a browser, on this machine alone."),
     ("", "demo", "document.demo:demo",
      "Examine the six demonstration cars and write their reports."),
     ("", "examine", "answer.examine:examine",
