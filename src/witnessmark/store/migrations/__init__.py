@@ -1,0 +1,1 @@
+"""How the tables of the store came about, step by step."""
