@@ -89,9 +89,9 @@ def _show(address: str) -> None:
 
 
 def _password(name: str) -> None:
-    from witnessmark.store import people
+    from witnessmark.store import accounts
 
     password = typer.prompt(said("The new password"), hide_input=True, confirmation_prompt=True)
-    if not people.set_password(name, password):
+    if not accounts.set_password(name, password):
         refuse((NotAllowed(typed("--new-password", name), name, "is no account here"),))
     print_line(said("{name} signs in with the new password.", name=name))

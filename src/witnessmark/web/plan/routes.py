@@ -2,4 +2,4 @@
 
 from witnessmark.web.route import Route
 
-ROUTES: tuple[Route, ...] = ()
+ROUTES: tuple[Route, ...] = (Route("plan", "cases/<case:case>/plan", "plan.view:page"),)

@@ -2,4 +2,4 @@
 
 from witnessmark.web.route import Route
 
-ROUTES: tuple[Route, ...] = ()
+ROUTES: tuple[Route, ...] = (Route("report", "cases/<case:case>/report", "report.view:page"),)

@@ -5,7 +5,6 @@ kept depends on who asks.
 """
 
 from dataclasses import dataclass, replace
-from datetime import datetime
 from functools import lru_cache
 
 from django.http import Http404
@@ -14,9 +13,10 @@ from witnessmark import store
 from witnessmark.casefile import Casefile, CaseParsed, SiteState, parse_casefile
 from witnessmark.codebook import CodeBook
 from witnessmark.entry import BooksOpened, books_of, versions_of
-from witnessmark.examination import Opinion, car_context, check_case, examine, quick_answer
+from witnessmark.examination import Opinion, check_case, examine, quick_answer
 from witnessmark.problem import Problem
 from witnessmark.web.shared import books
+from witnessmark.web.shared.way import Step, way_of
 from witnessmark.weighing import Answer
 from witnessmark.wording import misfit_sentence, misfits_beside, stop_sentence
 
@@ -47,12 +47,18 @@ class OnBench:
 class Bench:
     """One revision of a case as every page about it is handed it."""
 
-    case: str
-    number: int
-    text: str
-    at: datetime
-    who: str
+    kept: store.KeptRevision
     on: OnBench
+
+    @property
+    def case(self) -> str:
+        """The id of the case."""
+        return self.kept.case
+
+    @property
+    def number(self) -> int:
+        """Which revision this is."""
+        return self.kept.number
 
     @property
     def casefile(self) -> Casefile:
@@ -87,17 +93,17 @@ class Bench:
     @property
     def answer(self) -> Answer | None:
         """What does not fit and the ratios; None for a case with faults."""
-        return None if self.faults else _answer(self.text, books.state())
+        return None if self.faults else _answer(self.kept.text, books.state())
 
     @property
     def opinion(self) -> Opinion | None:
         """The Opinion without how far it rests on assumptions; None for a case with faults."""
-        return None if self.faults else _opinion(self.text, books.state(), is_steady=False)
+        return None if self.faults else _opinion(self.kept.text, books.state(), is_steady=False)
 
     @property
     def steady(self) -> Opinion | None:
         """The whole Opinion: seconds the first time, so asked for behind the page."""
-        return None if self.faults else _opinion(self.text, books.state(), is_steady=True)
+        return None if self.faults else _opinion(self.kept.text, books.state(), is_steady=True)
 
     @property
     def misfits(self) -> tuple[str, ...]:
@@ -110,6 +116,16 @@ class Bench:
         return (*((stop,) if stop else ()), *beside)
 
     @property
+    def way(self) -> tuple[Step, ...]:
+        """The steps of the case, with what is open on each."""
+        return way_of(self.case, {"evidence": self.open_places, "story": len(self.misfits)})
+
+    @property
+    def worst(self) -> str:
+        """What fits least, in a sentence."""
+        return next(iter(self.misfits), "")
+
+    @property
     def open_places(self) -> int:
         """How many places nobody has been at yet."""
         return sum(e.state is SiteState.NOT_LOOKED_FOR for e in self.casefile.sites)
@@ -117,17 +133,16 @@ class Bench:
 
 def bench_of(case: str, number: int | None = None) -> Bench:
     """The case as it stands, or one revision of it. Http404 where there is none."""
-    kept = store.head(case) if number is None else store.revision(case, number)
-    if kept is None:
-        raise Http404
-    return Bench(
-        case=case,
-        number=kept.number,
-        text=kept.text,
-        at=kept.at,
-        who=kept.who,
-        on=on_bench(kept.text),
-    )
+    try:
+        kept = store.head(case) if number is None else store.revision(case, number)
+    except store.NotKeptError as fault:
+        raise Http404 from fault
+    return bench_at(kept)
+
+
+def bench_at(kept: store.KeptRevision) -> Bench:
+    """This revision of a case."""
+    return Bench(kept=kept, on=on_bench(kept.text))
 
 
 def on_bench(text: str) -> OnBench:
@@ -159,11 +174,6 @@ def _opinion(text: str, books_state: str, is_steady: bool) -> Opinion:
     assert on.books is not None, "a case without a book has faults"
     version, beside = versions_of(on.books)
     return examine(on.casefile, on.book, version, beside, steady=is_steady)
-
-
-def context_of(bench: Bench) -> object:
-    """What the claim says of the car: year, model, works."""
-    return car_context(bench.casefile, bench.book)
 
 
 def with_minutes(bench: Bench, minutes: int | None) -> Casefile:

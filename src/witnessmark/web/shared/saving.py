@@ -24,7 +24,7 @@ class Saved:
     bench: Bench
     told: tuple[str, ...]
     problems: tuple[Problem, ...]
-    beside: tuple[store.Beside, ...] = ()
+    beside: tuple[store.KeptBeside, ...] = ()
 
 
 def typed(request: HttpRequest, name: str) -> Entered:

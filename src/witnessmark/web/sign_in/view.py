@@ -6,7 +6,7 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.http import url_has_allowed_host_and_scheme
 
-from witnessmark.store import people
+from witnessmark.store import accounts, people
 from witnessmark.web.sign_in.attempts import ATTEMPTS
 from witnessmark.web.sign_in.forms import FirstOwnerForm, SignInForm
 
@@ -50,10 +50,10 @@ def first_owner(request: HttpRequest) -> HttpResponse:
         raise Http404
     form = FirstOwnerForm(request.POST or None)
     if request.method == "POST" and form.is_valid():
-        user = people.first_owner(form.cleaned_data["name"], form.cleaned_data["password"])
-        if user is None:
+        name, password = form.cleaned_data["name"], form.cleaned_data["password"]
+        if accounts.first_owner(name, password) is None:
             raise Http404
-        login(request, user)
+        login(request, authenticate(request, username=name, password=password))
         return redirect("board")
     return render(request, "sign_in/first_owner.html", {"form": form})
 

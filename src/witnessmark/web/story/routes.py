@@ -2,4 +2,4 @@
 
 from witnessmark.web.route import Route
 
-ROUTES: tuple[Route, ...] = ()
+ROUTES: tuple[Route, ...] = (Route("story", "cases/<case:case>/story", "story.view:page"),)

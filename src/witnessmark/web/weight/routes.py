@@ -2,4 +2,4 @@
 
 from witnessmark.web.route import Route
 
-ROUTES: tuple[Route, ...] = ()
+ROUTES: tuple[Route, ...] = (Route("weight", "cases/<case:case>/weight", "weight.view:page"),)
