@@ -60,8 +60,9 @@ class PaperUnlisted(Problem):
 
     name: str
     known: tuple[str, ...]
+    kind: str = "its kind, such as 'archive letter'"
     says = "the book lists no paper {name!q}"
-    wants = "one of: {known!l}; or, for any other, --kind, such as --kind 'archive letter'"
+    wants = "one of: {known!l}; or, for any other, {kind}"
 
 
 class NotAllowed(Problem):
