@@ -155,7 +155,9 @@ def _on_bench(text: str, books_state: str) -> OnBench:
     opened = parse_casefile(text, "case.json")
     casefile = opened.casefile
     assert casefile is not None, "the store takes no text that is not a case"
-    found = books_of(casefile, opened.places, books.home_books(), books.known(books_state))
+    found = books_of(
+        casefile, opened.places, books.folder_for(casefile), known=books.known(books_state)
+    )
     if not isinstance(found, BooksOpened):
         return OnBench(opened, casefile, None, (*opened.problems, *found))
     faults = (*opened.problems, *check_case(casefile, opened.places, found.book))
