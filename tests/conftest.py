@@ -5,6 +5,7 @@ import sys
 import tempfile
 from pathlib import Path
 
+import django
 import pytest
 from hypothesis import settings
 
@@ -23,16 +24,10 @@ settings.load_profile("house")
 # The workshop's settings want a folder: tests of its pages give each its own.
 os.environ["WITNESSMARK_HOME"] = tempfile.mkdtemp(prefix="witnessmark-")
 os.environ["DJANGO_SETTINGS_MODULE"] = "witnessmark.web.settings"
+django.setup()
 
 NOT_PROVED = "not prove"
 """What `make test` asks for."""
-
-
-def pytest_configure(config: pytest.Config) -> None:
-    """Let Django be set up before any test of a page is collected."""
-    from django.conf import settings as workshop
-
-    assert workshop.INSTALLED_APPS
 
 
 def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:

@@ -57,7 +57,5 @@ def let_go(person_id: int) -> bool:
 
 
 def _is_last_owner(person_id: int) -> bool:
-    owners = Person.objects.select_for_update().filter(
-        role=Person.Role.OWNER, user__is_active=True
-    )
+    owners = Person.objects.select_for_update().filter(role=Person.Role.OWNER, user__is_active=True)
     return {each.pk for each in owners} == {person_id}

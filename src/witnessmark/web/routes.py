@@ -14,11 +14,11 @@ from witnessmark.web.people import routes as people
 from witnessmark.web.plan import routes as plan
 from witnessmark.web.read_later import routes as read_later
 from witnessmark.web.report import routes as report
+from witnessmark.web.route import Route
 from witnessmark.web.second import routes as second
 from witnessmark.web.sign_in import routes as sign_in
 from witnessmark.web.story import routes as story
 from witnessmark.web.weight import routes as weight
-from witnessmark.web.route import Route
 
 ROUTES: tuple[Route, ...] = (
     *sign_in.ROUTES,

@@ -45,7 +45,7 @@ def prepare(home: Path, hosts: tuple[str, ...] = (), database: str = "", tls: bo
     from django.db import Error
 
     django.setup()
-    from witnessmark.store import migrate_home
+    from witnessmark.store.homes import migrate_home
 
     try:
         migrate_home()
@@ -68,7 +68,5 @@ def opened(address: str, port: int, certificate: Certificate | None = None) -> S
     )
     server.max_request_body_size = LARGEST_REQUEST
     if certificate is not None:
-        server.ssl_adapter = BuiltinSSLAdapter(
-            str(certificate.certificate), str(certificate.key)
-        )
+        server.ssl_adapter = BuiltinSSLAdapter(str(certificate.certificate), str(certificate.key))
     return server

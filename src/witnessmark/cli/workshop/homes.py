@@ -16,4 +16,6 @@ HomeOption = Annotated[
 def home_of(given: Path | None) -> Path:
     """The folder that was named, that of the environment, or the one of this account."""
     named = given or os.environ.get("WITNESSMARK_HOME")
-    return Path(named or typer.get_app_dir("witnessmark")).absolute() / ("" if named else "workshop")
+    return Path(named or typer.get_app_dir("witnessmark")).absolute() / (
+        "" if named else "workshop"
+    )

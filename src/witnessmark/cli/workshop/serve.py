@@ -5,16 +5,16 @@ import signal
 import sys
 import threading
 from contextlib import suppress
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import option
-from witnessmark.cli.problems import NotAllowed, typed
+from witnessmark.cli.problems import typed
 from witnessmark.cli.terminal import print_line, refuse
 from witnessmark.cli.workshop.homes import HomeOption, home_of
+from witnessmark.entry import NotAllowed
 
 HELP = """Opens the workshop: the whole job in a browser, at an address of this machine alone. It
 keeps its cases and photographs in one folder, and needs no network. Stop it with Ctrl-C.

@@ -14,7 +14,9 @@ _STYLE = re.compile(r' style="[^"]*"')
 
 def drawn(blocks: tuple[Block, ...], level: int = 3) -> SafeString:
     """Blocks one below the other, headings among them from this level on."""
-    return SafeString(_STYLE.sub("", blocks_of(blocks, HtmlPage(PageWords(), _no_photograph, level))))
+    return SafeString(
+        _STYLE.sub("", blocks_of(blocks, HtmlPage(PageWords(), _no_photograph, level)))
+    )
 
 
 def drawn_outline(outline: Outline) -> tuple[tuple[str, SafeString], ...]:
