@@ -46,7 +46,7 @@ class Workshop:
 def browser_type_launch_args() -> dict[str, object]:
     """Debian's browser, without what reaches for a network."""
     assert BROWSER, "these tests want a browser: apt install chromium"
-    quiet = ("quic", "background-networking", "component-update", "sync", "gpu")
+    off = ("quic", "background-networking", "component-update", "sync", "gpu")
     return {
         "executable_path": BROWSER,
         "args": [

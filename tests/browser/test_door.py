@@ -2,12 +2,18 @@
 
 import pytest
 
+from tests.browser.conftest import NAME, PASSWORD
+
 pytestmark = pytest.mark.browser
 
 
-def test_the_owner_comes_to_the_board(workshop, page):
-    """At the width of a desk and of a phone, without a fault of the page."""
+def test_somebody_signs_in_and_leaves(workshop, owner_state, watched):
+    """To the board and out again, without a fault of the page."""
+    page = watched.page()
     page.goto(workshop("/"))
+    page.get_by_label("Name").fill(NAME)
+    page.get_by_label("Password").fill(PASSWORD)
+    page.get_by_role("button", name="Sign in").click()
     assert page.title() == "Board"
     page.get_by_role("button", name="Leave").click()
     assert page.title() == "Sign in"
