@@ -11,9 +11,9 @@ from witnessmark.entry import (
     Entered,
     EnteredPair,
     checked,
+    decoded,
     enter_readings,
     enter_statements,
-    read_back,
 )
 from witnessmark.source import Source
 
@@ -70,18 +70,23 @@ def test_an_entry_that_is_not_there_is_not_taken_away(book: CodeBook, at: int) -
     assert checked(draft) == (TEXT, ())
 
 
-def test_what_is_entered_beside_a_removal_is_told_and_decoded_alone(book: CodeBook) -> None:
-    """It has moved up by one, and so has the place where it was typed."""
+def test_what_is_entered_after_a_removal_is_told_and_decoded_alone(book: CodeBook) -> None:
+    """The older entry, which has moved up, stays as it was typed."""
     draft = drafted(book)
+    draft.remove("readings", 0)
     told = enter_readings(draft, [pair("frame stamp", "4 700144")], {})
     assert told[0] == "Frame stamping: 4 700144"
-    draft.remove("readings", 0)
-    assert draft.places().source(("readings", 1, "text")).name == "text"
-    assert read_back(draft) == ()
+    assert [each.reading.as_typed for each in decoded(draft)] == ["4 700144"]
     text, problems = checked(draft)
     assert problems == ()
-    assert [each["text"] for each in readings(text)] == ["4 700143", "4 700144"]
-    assert readings(text)[1]["mark"] == "frame_stamp"
+    assert [each["mark"] for each in readings(text)] == ["frame_stamp", "frame_number"]
+
+
+def test_where_a_value_was_entered_moves_up_with_it(book: CodeBook) -> None:
+    draft = drafted(book)
+    enter_readings(draft, [pair("frame stamp", "4 700144")], {})
+    draft.remove("readings", 1)
+    assert draft.places().source(("readings", 1, "text")).name == "text"
 
 
 def test_an_entry_just_made_is_taken_away_with_what_was_wrong_of_it(book: CodeBook) -> None:
