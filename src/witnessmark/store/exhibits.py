@@ -40,7 +40,7 @@ def keep_exhibit(
             found = received(beside.read_bytes(), name, source)
             if found.exhibit is None:
                 raise NotKeptError(found.problems)
-            put_inplace_of(beside, place_of(found.exhibit.entry.file))
+            put_in_place(beside, place_of(found.exhibit.entry.file))
             return _row(found.exhibit, at)
     except TooLongError:
         raise NotKeptError((ExhibitTooLarge(source, name, MOST_MEGABYTES),)) from None

@@ -113,3 +113,11 @@ class BackupUnwritten(Problem):
 
     reason: str
     says = "no backup was made: {reason}"
+
+
+class NotRestored(Problem):
+    """The system refuses to write what a backup holds; no case is there yet."""
+
+    reason: str
+    says = "the backup was not put back: {reason}"
+    wants = "the same command again, once that is mended"

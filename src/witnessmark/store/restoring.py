@@ -7,7 +7,8 @@ comes to lie in its place; the rows come last, in one transaction.
 import hashlib
 import json
 import zipfile
-from collections.abc import Iterator, Mapping
+import zlib
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path, PurePosixPath
@@ -17,18 +18,28 @@ from django.core.management import call_command
 from django.db import transaction
 
 from witnessmark.source import Source
-from witnessmark.store.backup import FORMAT, FORMAT_VERSION, MANIFEST
-from witnessmark.store.digest_files import PIECE, digest_of, home, put_in_place, received_file
+from witnessmark.store.backing_up import FORMAT, FORMAT_VERSION, MANIFEST
+from witnessmark.store.digest_files import (
+    PIECE,
+    digest_of,
+    files_below,
+    home,
+    put_in_place,
+    received_file,
+)
 from witnessmark.store.problems import (
     BackupSpoilt,
     FromANewerVersion,
     HomeInUse,
     NotABackup,
     NotKeptError,
+    NotRestored,
 )
 from witnessmark.store.snapshot import applied, count_on, put_rows, tables, unknown
 
 _BY_DIGEST = ("exhibits", "issued")
+_UNREADABLE = (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError)
+"""What a zip file raises that is none, or is spoilt."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,53 +54,55 @@ class Restored:
 
 def restore(source: Path) -> Restored:
     """Put a backup into this workshop, which holds nothing yet."""
+    place = Source(str(source))
     try:
-        with zipfile.ZipFile(source) as archive:
-            told = _Told.of(archive, source)
-            told.check()
-            _refuse_in_use(source)
-            told.put_files()
-            told.put_all_rows()
-    except (OSError, zipfile.BadZipFile, EOFError, NotImplementedError, RuntimeError) as fault:
-        reason = getattr(fault, "strerror", None) or str(fault) or "it breaks off"
-        raise NotKeptError((NotABackup(Source(str(source)), reason),)) from fault
+        archive = zipfile.ZipFile(source)
+    except (OSError, *_UNREADABLE) as fault:
+        raise NotKeptError((NotABackup(place, _told(fault)),)) from fault
+    with archive:
+        packed = _Packed(archive, place, _manifest(archive, place))
+        packed.check()
+        _refuse_in_use(place)
+        try:
+            packed.put_files()
+        except OSError as fault:
+            raise NotKeptError((NotRestored(place, _told(fault)),)) from fault
+        packed.put_all_rows()
     call_command("migrate", verbosity=0, interactive=False)
     return Restored(
-        made_at=datetime.fromisoformat(told.manifest["made_at"]),
-        files=len(told.files),
-        rows=sum(told.manifest["rows"].values()),
-        missing=tuple(told.manifest["missing"]),
+        made_at=datetime.fromisoformat(packed.manifest["made_at"]),
+        files=len(packed.files),
+        rows=sum(packed.manifest["rows"].values()),
+        missing=tuple(packed.manifest["missing"]),
     )
 
 
+def _manifest(archive: zipfile.ZipFile, source: Source) -> Mapping[str, Any]:
+    """What the backup says is in it, as far as this version can read it."""
+    try:
+        found = json.loads(archive.read(MANIFEST))
+        known = {name: found[name] for name in ("files", "rows", "migrations")}
+        datetime.fromisoformat(found["made_at"])
+        if found["format"] != FORMAT or {type(each) for each in known.values()} != {dict}:
+            raise ValueError(MANIFEST)
+        newer = unknown(found["migrations"])
+        if found["format_version"] != FORMAT_VERSION or newer:
+            told = ", ".join(newer) or f"backup format {found['format_version']}"
+            raise NotKeptError((FromANewerVersion(source, told),))
+    except NotKeptError:
+        raise
+    except (KeyError, TypeError, ValueError, *_UNREADABLE):
+        raise NotKeptError((NotABackup(source, f"it has no {MANIFEST}"),)) from None
+    return dict(found)
+
+
 @dataclass(frozen=True, slots=True)
-class _Told:
+class _Packed:
     """A backup, and what its manifest tells of it."""
 
     archive: zipfile.ZipFile
     source: Source
     manifest: Mapping[str, Any]
-
-    @classmethod
-    def of(cls, archive: zipfile.ZipFile, path: Path) -> "_Told":
-        """Read the manifest."""
-        source = Source(str(path))
-        try:
-            manifest = json.loads(archive.read(MANIFEST))
-            is_ours = manifest["format"] == FORMAT
-            version = manifest["format_version"]
-            datetime.fromisoformat(manifest["made_at"])
-            if not is_ours or {type(manifest[k]) for k in ("files", "rows", "migrations")} != {
-                dict
-            }:
-                raise ValueError
-        except (KeyError, TypeError, ValueError):
-            raise NotKeptError((NotABackup(source, f"it has no {MANIFEST}"),)) from None
-        newer = unknown(manifest["migrations"])
-        if version != FORMAT_VERSION or newer:
-            found = ", ".join(newer) or f"backup format {version}"
-            raise NotKeptError((FromANewerVersion(source, found),))
-        return cls(archive, source, manifest)
 
     @property
     def files(self) -> Mapping[str, Mapping[str, Any]]:
@@ -100,8 +113,8 @@ class _Told:
     def check(self) -> None:
         """Refuse it all where one file does not fit."""
         there = set(self.archive.namelist()) - {MANIFEST}
-        faults = {name: "the manifest does not name it" for name in there - self.files.keys()}
-        faults |= {name: "it is not there" for name in self.files.keys() - there}
+        faults = dict.fromkeys(there - self.files.keys(), "the manifest does not name it")
+        faults |= dict.fromkeys(self.files.keys() - there, "it is not there")
         for name in sorted(there & self.files.keys()):
             if fault := _name_fault(name, self.files[name]["sha256"]) or self._fault(name):
                 faults[name] = fault
@@ -138,25 +151,22 @@ class _Told:
 
     def _fault(self, name: str) -> str:
         """Why a file is not the one that was written; empty where it is."""
-        hashed, size = hashlib.sha256(), 0
+        hashed = hashlib.sha256()
         try:
-            for piece in _pieces(self.archive, name):
-                hashed.update(piece)
-                size += len(piece)
-        except (zipfile.BadZipFile, EOFError, NotImplementedError, RuntimeError, OSError) as fault:
-            return str(fault) or "it breaks off"
-        except Exception as fault:  # noqa: BLE001  # whatever a decompressor says of spoilt bytes
-            return str(fault) or "it cannot be unpacked"
+            with self.archive.open(name) as stream:
+                while piece := stream.read(PIECE):
+                    hashed.update(piece)
+        except (OSError, *_UNREADABLE) as fault:
+            return _told(fault)
         wanted = self.files[name]
         return (
             "" if hashed.hexdigest() == wanted["sha256"] else f"its SHA-256 is {hashed.hexdigest()}"
         )
 
 
-def _pieces(archive: zipfile.ZipFile, name: str) -> Iterator[bytes]:
-    with archive.open(name) as stream:
-        while piece := stream.read(PIECE):
-            yield piece
+def _told(fault: Exception) -> str:
+    """What the system or the zip file says is wrong."""
+    return getattr(fault, "strerror", None) or str(fault) or "it breaks off"
 
 
 def _name_fault(name: str, sha256: str) -> str:
@@ -171,15 +181,14 @@ def _name_fault(name: str, sha256: str) -> str:
     return "" if top == "rows" or top.startswith("books") else "it would lie elsewhere"
 
 
-def _refuse_in_use(source: Path) -> None:
-    """Nothing is put over what somebody has."""
-    held = [name for name in (*_BY_DIGEST, "books") if any((home() / name).glob("*"))]
+def _refuse_in_use(source: Source) -> None:
+    """Nothing is put over what somebody has; a file by its digest takes nobody's place."""
+    held = [path.name for path in sorted(home().glob("books*")) if any(files_below(path))]
     found = applied()
-    if found:
-        held += [
-            table._meta.verbose_name_plural.__str__()
-            for table in tables(found)
-            if table._base_manager.exists()
-        ]
+    held += [
+        str(table._meta.verbose_name_plural)
+        for table in (tables(found) if found else ())
+        if table._base_manager.exists()
+    ]
     if held:
-        raise NotKeptError((HomeInUse(Source(str(source)), ", ".join(held)),))
+        raise NotKeptError((HomeInUse(source, ", ".join(held)),))

@@ -15,7 +15,7 @@ from django.db.models import OuterRef, Subquery
 from witnessmark.casefile.revisions import digest
 from witnessmark.source import NOWHERE
 from witnessmark.store.document import Document, document
-from witnessmark.store.merge import ABSENT, Difference, merge
+from witnessmark.store.meeting import ABSENT, Difference, merge
 from witnessmark.store.models import HeldCase, HeldRevision, WrittenBeside
 from witnessmark.store.moments import columns, moment
 from witnessmark.store.problems import (

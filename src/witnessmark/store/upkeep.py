@@ -9,7 +9,7 @@ from django.db import connection
 from django.db.migrations.executor import MigrationExecutor
 
 from witnessmark.source import Source
-from witnessmark.store.backup import backup
+from witnessmark.store.backing_up import backup
 from witnessmark.store.digest_files import home
 from witnessmark.store.problems import FromANewerVersion, NotKeptError
 from witnessmark.store.snapshot import applied, unknown
