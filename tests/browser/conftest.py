@@ -53,7 +53,7 @@ def browser_type_launch_args() -> dict[str, object]:
             "--headless",
             "--no-sandbox",
             "--no-first-run",
-            *(f"--disable-{e}" for e in quiet),
+            *(f"--disable-{e}" for e in off),
         ],
     }
 

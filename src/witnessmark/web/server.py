@@ -45,7 +45,7 @@ def prepare(home: Path, hosts: tuple[str, ...] = (), database: str = "", tls: bo
     from django.db import Error
 
     django.setup()
-    from witnessmark.store.homes import migrate_home
+    from witnessmark.store import migrate_home
 
     try:
         migrate_home()
