@@ -66,7 +66,9 @@ def _turned_away(
             answer = HttpResponse(status=401)
             answer["HX-Redirect"] = reverse("sign_in")
             return answer
-        asked = f"?{urlencode({'next': request.get_full_path()})}" if request.method == "GET" else ""
+        asked = (
+            f"?{urlencode({'next': request.get_full_path()})}" if request.method == "GET" else ""
+        )
         return redirect(reverse("sign_in") + asked)
     if case is not None and not people.may_see(person, case):
         raise Http404

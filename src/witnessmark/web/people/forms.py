@@ -15,7 +15,9 @@ ROLES = (
 class PersonForm(forms.Form):
     """A new account."""
 
-    name = forms.CharField(label="Name", max_length=150, help_text="As it stands on what they write.")
+    name = forms.CharField(
+        label="Name", max_length=150, help_text="As it stands on what they write."
+    )
     role = forms.ChoiceField(label="What they may do", choices=ROLES, widget=forms.RadioSelect)
     password = forms.CharField(
         label="A first password",
