@@ -8,7 +8,16 @@ import sys
 from importlib.metadata import version
 from pathlib import Path
 
-from benchmarks import books, cold_start, decoding, examining, memory, photographs, weighing
+from benchmarks import (
+    books,
+    cold_start,
+    decoding,
+    examining,
+    memory,
+    photographs,
+    serving,
+    weighing,
+)
 from benchmarks.cars import CARS, opened_car
 from benchmarks.figure import Figure
 from benchmarks.scale import FULL, QUICK, Scale
@@ -59,6 +68,8 @@ def measured(scale: Scale) -> list[Figure]:
     found += decoding.measure(cars[0], scale)
     _say("code books")
     found += books.measure(scale)
+    _say("three servers")
+    found += serving.measure(scale)
     return found
 
 

@@ -14,7 +14,8 @@ class Scale:
     numbers: int
     photographs: int
     doubtful: int
+    pages: int
 
 
-FULL = Scale(30, 20, 15, 4_000, 100_000, 60, 300)
-QUICK = Scale(5, 3, 3, 500, 1_000, 6, 60)
+FULL = Scale(30, 20, 15, 4_000, 100_000, 60, 300, 100)
+QUICK = Scale(5, 3, 3, 500, 1_000, 6, 60, 20)
