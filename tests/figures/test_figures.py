@@ -106,7 +106,7 @@ def test_a_strip_says_all_that_it_draws(opinion):
 
 def test_the_axis_of_the_strips_has_its_words_inside_and_apart():
     assert_well_laid_out(strip_axis())
-    assert texts(strip_axis()) == ["against", "1", "for"]
+    assert texts(strip_axis()) == ["against", "for", "1/10,000", "1", "10,000"]
 
 
 @given(st.floats(-6, 6), st.floats(0, 3), st.floats(0, 3), st.sampled_from((0, 4, 5, 500)))
