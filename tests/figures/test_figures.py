@@ -181,3 +181,23 @@ def test_a_conclusion_without_a_leading_rate_has_no_curve(opinion):
     one = opinion.weighed[0]
     assert assumption_curve(replace(one, steady=replace(one.steady, leading=())), Names()) is None
     assert assumption_curve(replace(one, steady=None), Names()) is None
+
+
+def test_a_curve_has_one_unit_along_its_foot(opinion):
+    """What multiplies odds is never told as a share, below 1 either."""
+    conclusion = opinion.weighed[0]
+    leading = conclusion.steady.leading[0]
+    points = tuple(replace(each, value=each.value * 1000 / 3) for each in leading.curve)
+    steady = replace(conclusion.steady, leading=(replace(leading, curve=points),))
+    for one, unit, other in (
+        (conclusion, "%", "×"),
+        (replace(conclusion, steady=steady), "×", "%"),
+    ):
+        curve = assumption_curve(one, Names())
+        assert curve is not None
+        drawn_text = " ".join(texts(curve)) + curve.caption
+        assert unit in drawn_text
+        assert other not in drawn_text
+        assert "e+" not in drawn_text
+    assert points[0].value < 1000 < points[-1].value
+    assert "× 1,000" in drawn_text
