@@ -49,3 +49,15 @@ def test_no_file_that_stands_there_is_replaced(type_in, demo_folder, tmp_path):
     (tmp_path / "kept.txt").write_text("kept")
     assert type_in("questions", "demo/clean", "--out", "kept.txt").code == 2
     assert (tmp_path / "kept.txt").read_text() == "kept"
+
+
+def test_under_a_stop_no_earlier_owner_is_written_to(type_in, demo_folder):
+    """And the reason is a screen of its own; archive and title office are asked all the same."""
+    ended = type_in("letter", "demo/altered", "earlier-owner")
+    lines = ended.err.splitlines()
+    assert (ended.code, ended.out, ended.err[:10]) == (2, "", "Stop here:")
+    assert "no owner is to be asked" in " ".join(lines)
+    assert max(map(len, lines)) <= 80
+    assert len(lines) <= 24
+    for to in ("archive", "title-office"):
+        assert type_in("letter", "demo/altered", to).code == 0

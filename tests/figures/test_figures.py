@@ -106,7 +106,7 @@ def test_a_strip_says_all_that_it_draws(opinion):
 
 def test_the_axis_of_the_strips_has_its_words_inside_and_apart():
     assert_well_laid_out(strip_axis())
-    assert texts(strip_axis()) == ["against", "1", "for"]
+    assert texts(strip_axis()) == ["against", "for", "1/10,000", "1", "10,000"]
 
 
 @given(st.floats(-6, 6), st.floats(0, 3), st.floats(0, 3), st.sampled_from((0, 4, 5, 500)))
@@ -181,3 +181,24 @@ def test_a_conclusion_without_a_leading_rate_has_no_curve(opinion):
     one = opinion.weighed[0]
     assert assumption_curve(replace(one, steady=replace(one.steady, leading=())), Names()) is None
     assert assumption_curve(replace(one, steady=None), Names()) is None
+
+
+def test_a_curve_has_one_unit_along_its_foot(opinion):
+    """What multiplies odds is never told as a share, below 1 either."""
+    conclusion = opinion.weighed[0]
+    leading = conclusion.steady.leading[0]
+    points = tuple(
+        replace(each, value=each.value * 1000 / leading.curve[0].value) for each in leading.curve
+    )
+    steady = replace(conclusion.steady, leading=(replace(leading, curve=points),))
+    for one, unit, other in (
+        (conclusion, "%", "×"),
+        (replace(conclusion, steady=steady), "×", "%"),
+    ):
+        curve = assumption_curve(one, Names())
+        assert curve is not None
+        drawn_text = " ".join(texts(curve)) + curve.caption
+        assert unit in drawn_text
+        assert other not in drawn_text
+        assert "e+" not in drawn_text
+    assert "at × 1,000" in drawn_text

@@ -16,7 +16,7 @@ from witnessmark.figures.sketch import sketch
 from witnessmark.outline import records
 from witnessmark.outline.letters import visible
 from witnessmark.outline.records import Outline, Section, TableCell
-from witnessmark.report import build_outline
+from witnessmark.report import build_outline, report_text
 from witnessmark.report.outline import build_annex
 from witnessmark.report.press.html.blocks import _SET
 from witnessmark.report.press.html.drawings import figure_svg
@@ -124,6 +124,31 @@ def test_it_says_all_that_the_outline_says(car, build):
     shown = {each.exhibit for each in pictures_of(car) if each.jpeg}
     assert shown
     assert left == set()
+
+
+def figures_in(value):
+    """Every figure of a record, with its sentence."""
+    if isinstance(value, records.Drawing):
+        yield value
+    elif isinstance(value, tuple):
+        for each in value:
+            yield from figures_in(each)
+    elif is_dataclass(value):
+        for each in fields(value):
+            yield from figures_in(getattr(value, each.name))
+
+
+@every_document
+def test_a_figure_has_a_title_and_says_its_sentence_once(car, build):
+    """Not below the drawing and in what follows as well; nor does the text for a screen."""
+    figures = list(figures_in(outline_of(car, build)))
+    page, text = page_of(car, build), report_text(outline_of(car, build))
+    assert all(each.title and each.caption.endswith(".") for each in figures)
+    captions = [each.caption for each in figures]
+    for caption in captions:
+        times = sum(caption in each for each in captions)
+        assert squeezed("".join(Read(page).texts)).count(squeezed(caption)) == times
+        assert text.count(caption) == times
 
 
 @every_document

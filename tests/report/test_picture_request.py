@@ -12,6 +12,7 @@ from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile import Casefile, Claim
 from witnessmark.codebook import open_book, shipped_books
+from witnessmark.outline.records import Drawing
 from witnessmark.plan import visit_plan
 from witnessmark.plan.records import needed
 from witnessmark.report import report_text
@@ -145,3 +146,21 @@ def test_a_request_is_one_page_and_one_message_for_every_shipped_book(folder, si
         names = [re.sub(r"\s", "", each.name).casefold() for each in asked_for(plan)]
         assert names[0] == "wholecar"
         assert all(name in told for name in names)
+
+
+def test_who_asks_is_named_with_the_firm_in_brackets():
+    """A firm alone, and a person alone, as they are."""
+    plan, who = plan_of("clean"), SENDER.examiner
+    for name, firm, told in (
+        ("Imre Lund", "Lund & Daughter, surveyors", "Imre Lund (Lund & Daughter, surveyors)"),
+        ("Imre Lund", "", "Imre Lund"),
+        ("", "Lund & Daughter", "Lund & Daughter"),
+    ):
+        sender = Sender(replace(who, name=name, firm=firm))
+        assert f"\n{told} asks for these pictures." in message(plan, sender)
+
+
+def test_the_drawing_has_a_title():
+    """Which is heard and seen."""
+    drawn = [each for each in request_of("clean").front if isinstance(each, Drawing)]
+    assert [each.title for each in drawn] == ["Where to point the camera"]

@@ -2,6 +2,7 @@
 
 import doctest
 import math
+import re
 
 import pytest
 from hypothesis import given
@@ -15,7 +16,8 @@ from witnessmark.wording import (
     odds_text,
     share_text,
 )
-from witnessmark.wording.amounts import cut_odds_text
+from witnessmark.wording.amounts import cut_odds_text, factor_rate_text, rate_text
+from witnessmark.wording.conclusions import factor_text
 
 LOGS = st.floats(-6, 6)
 
@@ -98,3 +100,19 @@ def test_the_examples_of_the_module_hold():
 )
 def test_posterior_odds_are_cut_toward_even_and_never_rounded_up(odds: float, text: str) -> None:
     assert cut_odds_text(odds) == text
+
+
+@given(st.floats(-6, 6))
+def test_no_factor_is_written_as_a_power_of_ten(log10_factor):
+    """Whatever somebody states instead of an assumed rate, and whatever turns an answer."""
+    factor = 10.0**log10_factor
+    for text, figures in ((factor_rate_text(factor), 3), (f"× {factor_text(factor)}", 2)):
+        assert re.fullmatch(r"× \d{1,3}(,\d{3})*(\.\d+)?", text)
+        read = float(text[2:].replace(",", ""))
+        meant = factor if figures == 3 else max(factor, 1 / factor)
+        assert read == pytest.approx(meant, rel=0.51 * 10 ** (1 - figures))
+
+
+def test_a_thousand_is_written_out():
+    assert (rate_text(1000.0), rate_text(12_345.0)) == ("× 1,000", "× 12,300")
+    assert (factor_text(0.01), factor_text(99.96)) == ("100", "100")

@@ -88,6 +88,11 @@ class CodeBook:
         """The item of this id, or None."""
         return next((item for item in self.items if item.id == item_id), None)
 
+    @property
+    def identification(self) -> Item | None:
+        """The number by which the maker names the car; None in a book that was not checked."""
+        return next((i for i in self.items if i.identification and i.kind is ItemKind.NUMBER), None)
+
     def item_named(self, name: str) -> Item | None:
         """The item that people call so, by id or name, or None."""
         return self.item(name) or named(name, self.items)

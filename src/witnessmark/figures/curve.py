@@ -24,7 +24,7 @@ from witnessmark.figures.records import Figure
 from witnessmark.figures.weight_strip import NEUTRAL_LOG10, REACH_LOG10
 from witnessmark.weighing import CurvePoint, LeadingRow, Weighed
 from witnessmark.wording import Names, Toward, lr_text
-from witnessmark.wording.amounts import rate_text
+from witnessmark.wording.amounts import factor_rate_text, rate_text
 from witnessmark.wording.conclusions import heading, leading_sentence, row_words
 
 LEFT, RIGHT, TOP, HEIGHT = 58.0, WIDTH - 20, 24.0, 104.0
@@ -38,7 +38,7 @@ def assumption_curve(conclusion: Weighed, names: Names) -> Figure | None:
     points = tuple(p for p in leading.curve if p.value > 0) if leading is not None else ()
     if leading is None or len(points) < 2:
         return None
-    x_axis = _ShareAxis(points)
+    x_axis = _AssumedAxis(points)
     y_axis = _RatioAxis(points)
     text = said("assumed: {row}", row=row_words(leading.row))
     label = wrapped(text, RIGHT - LEFT, 10)
@@ -66,10 +66,12 @@ def _used_point(points: tuple[CurvePoint, ...]) -> CurvePoint:
     return points[len(points) // 2]
 
 
-class _ShareAxis:
-    """Assumed values along the bottom, logarithmic, from the least to the most drawn."""
+class _AssumedAxis:
+    """Assumed values along the bottom, logarithmic, from the least to the most drawn; all in the
+    unit of the value that was used."""
 
     def __init__(self, points: tuple[CurvePoint, ...]) -> None:
+        self.is_factor = _is_factor(points)
         logs = [math.log10(p.value) for p in points]
         self.low, self.high = min(logs), max(logs)
 
@@ -86,7 +88,7 @@ class _ShareAxis:
                 value = figure_ * 10.0**power
                 if not self.low - 1e-9 <= math.log10(value) <= self.high + 1e-9:
                     continue
-                x, label = self.x(value), _percent(value)
+                x, label = self.x(value), _tick(value, self.is_factor)
                 parts.append(line(x, BOTTOM, x, BOTTOM + 3, stroke=SOFT))
                 if x - edge > 34:
                     parts.append(words(x, BOTTOM + 13, label, size=9.5, fill=SOFT, anchor="middle"))
@@ -94,15 +96,25 @@ class _ShareAxis:
         return parts
 
 
-def _percent(value: float) -> str:
-    """A tick in per cent, exactly as it is; of what multiplies odds, by how much.
+def _is_factor(points: tuple[CurvePoint, ...]) -> bool:
+    """Is what was assumed a factor of odds, and no share?"""
+    return _used_point(points).value >= 1
 
-    >>> _percent(0.001), _percent(0.3), _percent(30.0)
-    ('0.1 %', '30 %', '× 30')
+
+def _tick(value: float, is_factor: bool) -> str:
+    """A tick exactly as it is, in per cent; of what multiplies odds, by how much.
+
+    >>> _tick(0.001, False), _tick(0.3, False), _tick(0.3, True), _tick(1000.0, True)
+    ('0.1 %', '30 %', '× 0.3', '× 1,000')
     """
-    if value > 1:
-        return said("× {times}", times=f"{value:.6f}".rstrip("0").rstrip("."))
-    return said("{percent} %", percent=f"{value * 100:.6f}".rstrip("0").rstrip("."))
+    amount = value if is_factor else value * 100
+    text = f"{amount:,.6f}".rstrip("0").rstrip(".")
+    return said("× {times}", times=text) if is_factor else said("{percent} %", percent=text)
+
+
+def _assumed(value: float, is_factor: bool) -> str:
+    """An assumed value in the unit of its axis."""
+    return factor_rate_text(value) if is_factor else rate_text(value)
 
 
 class _RatioAxis:
@@ -132,16 +144,18 @@ class _RatioAxis:
         return parts
 
 
-def _curve(points: tuple[CurvePoint, ...], x_axis: _ShareAxis, y_axis: _RatioAxis) -> str:
+def _curve(points: tuple[CurvePoint, ...], x_axis: _AssumedAxis, y_axis: _RatioAxis) -> str:
     ordered = sorted(points, key=lambda p: p.value)
     steps = [f"{num(x_axis.x(p.value))} {num(y_axis.y(p.log10_lr))}" for p in ordered]
     return path("M" + "L".join(steps), stroke=FIRST, width=1.8)
 
 
-def _used(value: float, log10_lr: float, x_axis: _ShareAxis, y_axis: _RatioAxis) -> list[str]:
+def _used(value: float, log10_lr: float, x_axis: _AssumedAxis, y_axis: _RatioAxis) -> list[str]:
     """The value that was used: a ring with a dashed line down, named above the frame."""
     x, y = max(LEFT, min(RIGHT, x_axis.x(value))), y_axis.y(log10_lr)
-    label = said("used: {share}, LR {lr}", share=rate_text(value), lr=lr_text(log10_lr))
+    label = said(
+        "used: {share}, LR {lr}", share=_assumed(value, x_axis.is_factor), lr=lr_text(log10_lr)
+    )
     return [
         line(x, y, x, BOTTOM, stroke=INK, width=0.8, dash="2.5 2"),
         disc(x, y, 4.4, fill="#ffffff"),
@@ -154,17 +168,18 @@ def _caption(points: tuple[CurvePoint, ...], leading: LeadingRow) -> str:
     ordered = sorted(points, key=lambda p: p.value)
     first, last = ordered[0], ordered[-1]
     logs = [p.log10_lr for p in points]
+    is_factor = _is_factor(points)
     told = said(
         "Where the likelihood ratio would lie if another value were assumed for “{row}”: "
         "{lr_first} at {share_first}, {lr_last} at {share_last}, and over the whole range "
         "between {lowest} and {highest}. The value used was {share_used}.",
         row=row_words(leading.row),
         lr_first=lr_text(first.log10_lr),
-        share_first=rate_text(first.value),
+        share_first=_assumed(first.value, is_factor),
         lr_last=lr_text(last.log10_lr),
-        share_last=rate_text(last.value),
+        share_last=_assumed(last.value, is_factor),
         lowest=lr_text(min(logs), Toward.DOWN),
         highest=lr_text(max(logs), Toward.UP),
-        share_used=rate_text(_used_point(points).value),
+        share_used=_assumed(_used_point(points).value, is_factor),
     )
     return f"{told} {leading_sentence(leading)}"

@@ -5,6 +5,7 @@ from datetime import date
 
 from witnessmark.catalogue import said
 from witnessmark.dates import DateSpan
+from witnessmark.day_words import date_text
 from witnessmark.figures.drawing import INK, LINE, SOFT, line, width_of, words
 
 LEAST_PAD = 12
@@ -55,6 +56,15 @@ class TimeAxis:
         for x, text in self.year_words():
             parts.append(words(x, top + 28, text, size=TICK_SIZE))
         return parts
+
+    def told(self) -> str:
+        """What the axis shows, in a sentence."""
+        return said(
+            "Time in years and months from {first} on the left to {last} on the right; a longer "
+            "line is a longer time.",
+            first=date_text(date.fromordinal(self.first)),
+            last=date_text(date.fromordinal(self.last)),
+        )
 
     def month_starts(self) -> list[date]:
         """The first days of the months that are ticked; empty where months would not fit."""

@@ -67,7 +67,7 @@ def time_line(opinion: Opinion, book: CodeBook) -> TimeLine | None:
     years = said("years and months")
     return TimeLine(
         figure("time-line", title, f"{told} {count}", LEGEND_HEIGHT, _legend()),
-        figure("time-axis", years, years, AXIS_HEIGHT, axis.drawn(0), width=TRACK_WIDTH),
+        figure("time-axis", years, axis.told(), AXIS_HEIGHT, axis.drawn(0), width=TRACK_WIDTH),
         tuple((row, _track(row, axis, own) if row.spans else None) for row in dates),
     )
 

@@ -34,7 +34,7 @@ NEUTRAL_LOG10 = shipped_scale().bands[1].log10_lr_from
 """Where the words begin to name a proposition."""
 
 STRIP_WIDTH, STRIP_HEIGHT = 96.0, 10.0
-AXIS_HEIGHT = 13.0
+AXIS_HEIGHT = 24.0
 BAR, HATCH, RADIUS = 5.0, 3.5, 3.1
 
 
@@ -78,15 +78,18 @@ def weight_strip(conclusion: Weighed, names: Names) -> Figure:
 def strip_axis() -> Figure:
     """The axis of all strips, for the head of their column."""
     title = said("Likelihood ratio, against the claim and for it")
+    least, most = lr_text(-float(REACH_LOG10)), lr_text(float(REACH_LOG10))
     caption = said(
         "A logarithmic axis from {least} on the left to {most} on the right, with 1 in the middle.",
-        least=lr_text(-float(REACH_LOG10)),
-        most=lr_text(float(REACH_LOG10)),
+        least=least,
+        most=most,
     )
     parts = [
         words(0, 9, said("against"), size=9.5, fill=SOFT),
-        words(AXIS.x(0), 9, "1", size=9.5, anchor="middle", strong=True),
         words(STRIP_WIDTH, 9, said("for"), size=9.5, fill=SOFT, anchor="end"),
+        words(0, 20, least, size=9.5, fill=SOFT),
+        words(AXIS.x(0), 20, "1", size=9.5, anchor="middle", strong=True),
+        words(STRIP_WIDTH, 20, most, size=9.5, fill=SOFT, anchor="end"),
     ]
     return figure("strip-axis", title, caption, AXIS_HEIGHT, parts, width=STRIP_WIDTH)
 

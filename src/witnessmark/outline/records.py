@@ -113,7 +113,7 @@ def table_of(*rows: tuple[str, ...], shares: tuple[float, ...] = ()) -> Table:
 @dataclass(frozen=True, slots=True)
 class Drawing:
     """A figure: SVG text, what it is called, and what it shows for those who hear it. `leads`:
-    what follows belongs to it."""
+    what follows belongs to it, and says its caption to those who see it."""
 
     svg: str
     title: str

@@ -300,6 +300,8 @@ def wrapped(
 def _lines(block: Block) -> list[str]:
     """The lines of a block that is a figure, or is filled in by hand."""
     match block:
+        case Drawing(leads=True):
+            return [f"[{said('Figure: {title}.', title=block.title)}]"]
         case Drawing():
             told = said("Figure: {title}. {caption}", title=block.title, caption=block.caption)
             return [f"[{told}]"]

@@ -101,10 +101,32 @@ def share_text(share: float) -> str:
 def rate_text(rate: float) -> str:
     """A rate of the model: a share, or by how much odds are multiplied.
 
-    >>> rate_text(0.3), rate_text(2.0)
-    ('30 %', '× 2')
+    >>> rate_text(0.3), rate_text(2.0), rate_text(1000.0)
+    ('30 %', '× 2', '× 1,000')
     """
-    return share_text(rate) if rate < 1 else said("× {times}", times=f"{rate:.3g}")
+    return share_text(rate) if rate < 1 else factor_rate_text(rate)
+
+
+def factor_rate_text(rate: float) -> str:
+    """By how much odds are multiplied, below 1 too.
+
+    >>> factor_rate_text(0.05), factor_rate_text(1000.0)
+    ('× 0.05', '× 1,000')
+    """
+    return said("× {times}", times=figures_text(rate, 3))
+
+
+def figures_text(amount: float, figures: int) -> str:
+    """An amount above 0 in so many significant figures, never as a power of ten.
+
+    >>> figures_text(1000.0, 3), figures_text(99.96, 2), figures_text(2.5, 3)
+    ('1,000', '100', '2.5')
+    """
+    places = figures - 1 - math.floor(math.log10(amount))
+    rounded = round(amount, places)
+    if places <= 0:
+        return f"{rounded:,.0f}"
+    return f"{rounded:,.{places}f}".rstrip("0").rstrip(".")
 
 
 def minutes_text(minutes: int) -> str:

@@ -22,6 +22,7 @@ from witnessmark.wording.amounts import (
     Toward,
     clause,
     cut_odds_text,
+    figures_text,
     lr_text,
     odds_text,
     times_text,
@@ -184,10 +185,10 @@ def leading_sentence(leading: LeadingRow) -> str:
 def factor_text(factor: float) -> str:
     """By how much a rate is wrong, whichever way, in two figures.
 
-    >>> factor_text(0.25), factor_text(9.01)
-    ('4', '9')
+    >>> factor_text(0.25), factor_text(9.01), factor_text(99.9)
+    ('4', '9', '100')
     """
-    return f"{max(factor, 1.0 / factor):.2g}"
+    return figures_text(max(factor, 1.0 / factor), 2)
 
 
 def row_words(row: str) -> str:

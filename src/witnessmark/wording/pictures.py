@@ -72,10 +72,9 @@ def framing() -> tuple[str, ...]:
 
 
 def sending() -> tuple[str, ...]:
-    """How the pictures come to the examiner."""
+    """How the pictures come to the examiner; that none is published stands on the page's foot."""
     return (
         said("Send the files in full size, with the number of each, the day and who took them."),
-        said("Keep numbers and papers off public pages."),
     )
 
 

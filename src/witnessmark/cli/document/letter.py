@@ -11,8 +11,8 @@ from witnessmark.cli.cases import examined_case
 from witnessmark.cli.document.printing import print_or_keep
 from witnessmark.cli.document.questions import TextOut
 from witnessmark.cli.problems import NoNumber
-from witnessmark.cli.terminal import print_line, refuse
-from witnessmark.codebook import ItemKind
+from witnessmark.cli.terminal import page_width, print_line, refuse
+from witnessmark.outline.text import wrapped
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.page_one import claimed_number
 from witnessmark.report.sheets.message import Addressee, letter_text
@@ -40,13 +40,14 @@ def letter(
     examined = examined_case(case, steady=False)
     opinion, book = examined.opinion, examined.book
     if not claimed_number(Matter(opinion, book)):
-        numbers = (e.id for e in book.items if e.kind is ItemKind.NUMBER and not e.home)
         place = examined.opened.places.source(("claim",))
-        refuse((NoNumber(place, case, next(numbers, "ITEM")),))
+        item = book.identification
+        refuse((NoNumber(place, case, item.id if item else "ITEM"),))
     stops = opinion.answer.stops
     if stops and to is Addressee.EARLIER_OWNER:
         told = "Nothing was written: until it has answered, no owner is to be asked."
-        print_line(f"{stop_sentence(stops)} {told}", sys.stderr)
+        told = f"{stop_sentence(stops)} {told}"
+        print_line("\n".join(wrapped(told, page_width())), sys.stderr)
         raise typer.Exit(2)
     print_or_keep(letter_text(opinion, book, to, date.today()), out)
     print_line("The letter holds the car's number in full.", sys.stderr)

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 
 from witnessmark.casefile.records import AttachmentSeen, Casefile
 from witnessmark.catalogue import as_said, marked, said
-from witnessmark.codebook.records import ItemKind
 from witnessmark.outline.records import (
     Block,
     Boxed,
@@ -90,10 +89,9 @@ def claimed_package(matter: Matter) -> str:
 
 
 def claimed_number(matter: Matter) -> str:
-    """The number that is claimed for the car; empty where none is."""
-    numbers = {e.id for e in matter.book.items if e.kind is ItemKind.NUMBER and not e.home}
-    claimed = matter.case.claim.items
-    return next((v.strip() for item, v in claimed.items() if item in numbers and v.strip()), "")
+    """The number by which the maker names the car, as claimed; empty where none is claimed."""
+    item = matter.book.identification
+    return matter.case.claim.items.get(item.id, "").strip() if item else ""
 
 
 def page_one(matter: Matter) -> tuple[Block, ...]:

@@ -52,7 +52,7 @@ def date_blocks(opinion: Opinion, book: CodeBook) -> tuple[Block, ...]:
         if track
     )
     head = (said("Mark, and what it reads"), said("Years and months"))
-    axis = TableCell("", svg=drawn.axis.svg, told=drawn.axis.title)
+    axis = TableCell("", svg=drawn.axis.svg, told=drawn.axis.caption)
     table = Table(head, rows, (150, 334), axis=axis, is_dense=True)
     legend = Drawing(drawn.legend.svg, drawn.legend.title, drawn.legend.caption, leads=True)
     return (legend, Paragraph(drawn.legend.caption, "lead"), table)

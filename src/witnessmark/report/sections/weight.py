@@ -142,8 +142,8 @@ def conclusions_section(opinion: Opinion, book: CodeBook) -> Section:
     intro = said(
         "How much an item of evidence moves a ratio is found by leaving it out; items "
         "depend on each other, so the steps need not multiply to the whole, and the cap is "
-        "not applied to them. No published rate exists for what is assumed; each is "
-        "listed further on with its reason."
+        "not applied to them. Bars are logarithmic and end at 10,000 either way. No published "
+        "rate exists for what is assumed; each is listed further on with its reason."
     )
     blocks: list[Block] = [Paragraph(intro, "lead")]
     for weighed, remarks in with_remarks(opinion.weighed, opinion, book):

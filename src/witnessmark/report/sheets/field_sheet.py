@@ -97,7 +97,8 @@ def _walk(plan: VisitPlan) -> tuple[Block, ...]:
     head = Heading(said("The places, numbered in walking order"))
     if not plan.sites:
         return head, Paragraph(said("The code book names no place for this car."))
-    drawn = drawings([site_map(_on_the_car(plan.sites), "", map_caption(plan), noted=False)])
+    title = said("Where the places are")
+    drawn = drawings([site_map(_on_the_car(plan.sites), title, map_caption(plan), noted=False)])
     best = sorted(plan.sites, key=lambda each: (not each.is_starred, each.rank * each.is_starred))
     half = -(-len(best) // 2)
     left, right = ((_listed(each),) for each in (best[:half], best[half:]))

@@ -82,6 +82,7 @@ def picture_request(
     """The outline of the page; `printed` is its day."""
     shots = asked_for(plan)
     places = tuple(SitePlace(shot.number, *point, None) for shot in shots for point in shot.points)
+    title = said("Where to point the camera")
     return Outline(
         label=said("Request for pictures"),
         language=language(),
@@ -94,7 +95,7 @@ def picture_request(
         front=(
             Paragraph(asked()),
             *(Paragraph(each, "strong") for each in _answer(sender)),
-            *drawings([site_map(places, "", map_told(len(shots)), noted=False)]),
+            *drawings([site_map(places, title, map_told(len(shots)), noted=False)]),
             _listed(shots),
             Columns(
                 (
@@ -146,7 +147,9 @@ def message(plan: VisitPlan, sender: Sender = NOBODY) -> str:
 def _answer(sender: Sender) -> tuple[str, ...]:
     """Who asks, where the answer goes and by when; what nobody said is left out."""
     who = sender.examiner
-    name = ", ".join(filter(None, (who.name, who.firm))) if who else ""
+    name = (who.name or who.firm) if who else ""
+    if who and who.name and who.firm:
+        name = said("{name} ({firm})", name=who.name, firm=who.firm)
     to = sender.reply_to or (", ".join(filter(None, (who.address, who.telephone))) if who else "")
     day = date_text(sender.reply_by) if sender.reply_by else ""
     return reply_wanted(name, to.replace("\n", ", "), day)

@@ -140,7 +140,9 @@ def _pointed(block: Pointed, page: HtmlPage) -> Markup:
 
 
 def _drawing(block: Drawing, page: HtmlPage) -> Markup:
+    """A figure with its title and its sentence; that of one that leads stands in what follows."""
     title = element("p", block.title, class_="strong")
+    told = Markup("") if block.leads else element("figcaption", block.caption)
     drawn = element(
         "div",
         figure_svg(block.svg, block.title),
@@ -149,7 +151,7 @@ def _drawing(block: Drawing, page: HtmlPage) -> Markup:
         role="group",
         aria_label=block.title,
     )
-    return element("figure", title, drawn, element("figcaption", block.caption))
+    return element("figure", title, drawn, told)
 
 
 def _pictures(block: Pictures, page: HtmlPage) -> Markup:
