@@ -81,7 +81,7 @@ class _Packing:
         """All tables, and which files they speak of."""
         with one_moment() as moment:
             self.migrations = applied(moment)
-            for table in tables(self.migrations, moment):
+            for table in tables(self.migrations):
                 name = table._meta.label_lower
                 with self._writing(f"rows/{name}.jsonl") as out:
                     self.counts[name] = write_rows(table, moment, out)
