@@ -30,7 +30,7 @@ def filled():
     store.revise("sprint", 1, CASE.replace("V206", "V207"), who="a", did="x", at=AT)
     store.revise("sprint", 1, CASE.replace("V206", "V208"), who="b", did="y", at=AT)
     store.keep_exhibit(picture(1), "a.png", AT)
-    user = User.objects.create_user("ines", password="long enough")
+    user = User.objects.create(username="ines", password="as it is kept")
     person = Person.objects.create(user=user, role=Person.Role.OWNER, name="Ines", profile="{}")
     LetIn.objects.create(person=person, case_id="sprint")
     people.put_setting(people.FIRST_LOOK, True)
@@ -54,7 +54,7 @@ def everything(token):
         people.pass_of(token, "executor", AT),
         store.reports("sprint"),
         store.report_path(store.reports("sprint")[0], "report.pdf").read_bytes(),
-        User.objects.get().check_password("long enough"),
+        User.objects.get().password,
         store.orphans(),
     )
 
@@ -77,7 +77,7 @@ def test_a_backup_holds_everything_and_goes_into_the_other_kind_of_database(
         assert not (elsewhere / "secret.txt").exists()
         # New rows get numbers that none has.
         store.revise("sprint", 2, CASE, who="a", did="on", at=AT)
-        User.objects.create_user("brook")
+        User.objects.create(username="brook")
         with pytest.raises(store.NotKeptError, match="this workshop already holds something"):
             store.restore(tmp_path / "all.zip")
 
