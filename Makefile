@@ -1,5 +1,5 @@
 # One word each. Every target that needs them makes .venv and its contents first.
-.PHONY: setup demo test check bench prove fuzz docs lock clean
+.PHONY: setup demo serve test test-browser check bench prove fuzz docs lock clean
 .NOTPARALLEL:
 
 BIN := .venv/bin
@@ -7,9 +7,15 @@ BIN := .venv/bin
 demo: setup          # examine the six demonstration cars and write their reports to out/demo
 	@$(BIN)/witnessmark demo
 
+serve: setup         # open the workshop: the whole job in a browser, on this machine alone
+	@$(BIN)/witnessmark serve
+
 test: export PYTHONDONTWRITEBYTECODE =  # what one process has compiled, the others need not
-test: check          # the checks, then every test but those of the proving ground
-	@$(BIN)/pytest -q -n 2 --dist loadfile -m "not prove"
+test: check          # the checks, then every test but those of browser and proving ground
+	@$(BIN)/pytest -q -n 2 --dist loadfile -m "not prove and not browser"
+
+test-browser: setup  # the tests that drive a real browser (Debian: apt install chromium)
+	@$(BIN)/pytest -q tests/browser -m browser
 
 check: setup         # style, types, the law of imports
 	@$(BIN)/ruff check .

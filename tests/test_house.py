@@ -14,7 +14,8 @@ MODULES = sorted(PACKAGE.rglob("*.py"))
 
 ROOMS_BY_NAME = (
     *("codebook", "bookmaking", "reading", "decoding", "outline", "answers"),
-    *("agreement", "weighing", "examination", "plan", "wording", "casefile", "cli", "store"),
+    *("agreement", "weighing", "examination", "plan", "wording", "casefile", "entry", "cli"),
+    *("store", "web"),
 )
 BY_NAME = [each for each in MODULES if each.relative_to(PACKAGE).parts[0] in ROOMS_BY_NAME]
 MOST_BY_PLACE = 5  # values that a reader can tell apart by their order

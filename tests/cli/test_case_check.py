@@ -6,7 +6,7 @@ import pytest
 
 from tests.published.books import VOLKSWAGEN, opened
 from witnessmark.casefile import Casefile, Claim
-from witnessmark.cli.cases import claim_read
+from witnessmark.entry import claim_read
 
 
 @pytest.mark.parametrize("car", ["clean", "no-papers", "panel", "altered", "swapped", "dressed"])

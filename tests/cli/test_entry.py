@@ -27,7 +27,7 @@ NEW = (
 @pytest.fixture
 def car(type_in: Any, tmp_path: Path, monkeypatch: Any) -> Path:
     """A new case, and two photographs beside it."""
-    monkeypatch.setattr("witnessmark.cli.entry.draft.who_types", lambda: "anna")
+    monkeypatch.setattr("witnessmark.cli.entry.change.who_types", lambda: "anna")
     assert type_in(*NEW).code == 0
     pictures = sorted((ROOT / "demo/clean/exhibits").iterdir())
     for name, picture in zip(("frame.jpg", "pad.jpg"), pictures, strict=False):

@@ -9,8 +9,9 @@ import typer
 
 from witnessmark.cli import completing
 from witnessmark.cli.opening import spoken_throughout
-from witnessmark.cli.problems import NotAllowed, typed
+from witnessmark.cli.problems import typed
 from witnessmark.cli.terminal import refuse
+from witnessmark.entry import NotAllowed
 
 
 class PaperName(StrEnum):

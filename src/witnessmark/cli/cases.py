@@ -7,31 +7,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from witnessmark.casefile import FORMAT_VERSION, Casefile, CaseOpened, open_case, sums_left_out
-from witnessmark.cli.opening import (
-    BooksOpened,
-    found_folder,
-    joined_books,
-    opened_in,
-    tell_before,
-    unknown_book,
-)
+from witnessmark.cli.opening import tell_before, tell_of_book
 from witnessmark.cli.terminal import refuse
-from witnessmark.codebook import CodeBook, ItemKind
-from witnessmark.decoding import as_written
-from witnessmark.examination import (
-    BookVersion,
-    Opinion,
-    book_names,
-    car_marks,
-    check_case,
-    examine,
-    in_book_words,
-)
+from witnessmark.codebook import CodeBook
+from witnessmark.entry import BooksOpened, KnownBooks, books_of, versions_of
+from witnessmark.examination import Opinion, check_case, examine
 from witnessmark.problem import Problem
-from witnessmark.wording import Names, claim_sentences
-
-type KnownBooks = dict[tuple[Path | None, ...], BooksOpened]
-"""Books that were opened already, by their folders."""
 
 
 def opened_case(path: str) -> CaseOpened:
@@ -54,34 +35,11 @@ def books_of_case(
 ) -> BooksOpened:
     """The case's code book and those beside it: each by its name, or by its folder, which may
     be given from the case's. Those `known` are not opened again, and those opened are put there."""
-    case_folder, places = opened.exhibits.folder.parent, opened.places
-    names = (casefile.book, *casefile.beside)
-    folders = tuple(found_folder(name, case_folder) for name in names)
-    if known is not None and folders in known:
-        return known[folders]
-    folder, *beside = folders
-    if folder is None:
-        refuse((unknown_book(places.source(("book",)), casefile.book),))
-    sources = (places.source(("beside", n)) for n in range(len(beside)))
-    own = opened_in(folder)
-    found = joined_books(own, tuple(zip(sources, beside, casefile.beside, strict=True)))
-    if known is not None:
-        known[folders] = found
+    folder = opened.exhibits.folder.parent
+    found = books_of(casefile, opened.places, folder, known=known, heeded=tell_of_book)
+    if isinstance(found, tuple):
+        refuse(found)
     return found
-
-
-def claim_read(casefile: Casefile, book: CodeBook) -> tuple[str, ...]:
-    """How the claim is read, where its numbers were typed as they stand on the car."""
-    read = in_book_words(casefile, book)
-    car = car_marks(replace(read, readings=()), book)
-    numbers = (each for each in book.items if each.kind is ItemKind.NUMBER)
-    written = {
-        each.id: as_written(book, each, read.claim.items[each.id], car.context)
-        for each in numbers
-        if each.id in read.claim.items
-    }
-    claim = replace(read.claim, items={**read.claim.items, **written})
-    return claim_sentences(casefile.claim, claim, Names(book_names(car)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,10 +86,6 @@ def examined_case(path: str, minutes: int | None = None, *, steady: bool = True)
     if minutes is not None:
         assignment = replace(casefile.assignment, minutes_available=minutes)
         casefile = replace(casefile, assignment=assignment)
-    version, *beside = (
-        BookVersion(book.id, book.title, book.version, each.sha256, each.is_other_than_shipped)
-        for each in books.each
-        if (book := each.book) is not None
-    )
-    opinion = examine(casefile, books.book, version, tuple(beside), steady=steady)
+    version, beside = versions_of(books)
+    opinion = examine(casefile, books.book, version, beside, steady=steady)
     return Examined(opinion, checked.opened, books.book)

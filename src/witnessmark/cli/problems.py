@@ -27,57 +27,6 @@ def typed(argument: str, text: str, column: int = 1, width: int | None = None) -
     return Source(argument, None, column, len(text) if width is None else width, text)
 
 
-class UnknownName(Problem):
-    """A name that the place where it was looked for does not know."""
-
-    kind: str
-    name: str
-    where: str
-    known: tuple[str, ...]
-
-    @property
-    def says(self) -> str:
-        """With the place where it was looked for, if there is more than one."""
-        if self.kind[:1] in "aeiou":
-            return (
-                "{name!r} is not an {kind} {where}" if self.where else "{name!r} is not an {kind}"
-            )
-        return "{name!r} is not a {kind} {where}" if self.where else "{name!r} is not a {kind}"
-
-    @property
-    def wants(self) -> str:
-        """The nearest known names, or all when none is near."""
-        if self.near:
-            return "a known one; nearest: {near!l}"
-        return "one of: {known!l}" if self.known else ""
-
-    @property
-    def near(self) -> tuple[str, ...]:
-        """Up to three known names that are spelt most alike, the nearest first."""
-        from difflib import get_close_matches
-
-        spelt = {each.lower(): each for each in self.known}
-        found = get_close_matches(self.name.lower()[:200], list(spelt), n=3, cutoff=0.5)
-        return tuple(spelt[each] for each in found)
-
-
-class SeveralMarks(Problem):
-    """A name that people use for several marks of the book."""
-
-    name: str
-    marks: tuple[str, ...]
-    says = "{name!r} is a common name for {marks!n} marks"
-    wants = "the car's --year, or one of: {marks!l}"
-
-
-class ClaimedTwice(Problem):
-    """One item claimed in two ways."""
-
-    item: str
-    says = "{item!r} is claimed more than once"
-    wants = "one value for each item"
-
-
 class NotAPair(Problem):
     """An argument that should have been NAME=TEXT."""
 
@@ -141,15 +90,6 @@ class NotReceived(Problem):
     reason: str
     says = "{path!q} cannot be read: {reason}"
     wants = "a photograph (JPEG, PNG, TIFF) or a PDF, such as IMG_0412.jpg=PLACE"
-
-
-class PaperUnlisted(Problem):
-    """A paper that the book does not list, without a word on what it is."""
-
-    name: str
-    known: tuple[str, ...]
-    says = "the book lists no paper {name!q}"
-    wants = "one of: {known!l}; or, for any other, --kind, such as --kind 'archive letter'"
 
 
 class ItemIsClaimed(Problem):
@@ -218,27 +158,3 @@ class ChangedMeanwhile(Problem):
         if self.written:
             return "{path} was changed ({written}) since it was read; nothing was written"
         return "{path} was changed since it was read; nothing was written"
-
-
-class NotAllowed(Problem):
-    """A value outside what the case document allows."""
-
-    value: str
-    reason: str
-    wanted: str = ""
-    says = "{value!r} {reason}"
-    wants = "{wanted}"
-
-
-class NotBeside(Problem):
-    """A book beside the maker's that is a maker's own: two say which cars there are."""
-
-    book: str
-    owned: tuple[str, ...]
-    says = "the book {book} cannot be used beside another: it is a maker's own, with {tables}"
-    wants = "a book on what cars of any maker carry, such as dated-parts"
-
-    @property
-    def tables(self) -> str:
-        """What it has of a maker's own."""
-        return " and ".join(self.owned)

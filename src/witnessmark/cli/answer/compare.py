@@ -22,16 +22,11 @@ from witnessmark.cli.arguments import (
     WorksName,
     argument,
 )
-from witnessmark.cli.opening import (
-    books_beside,
-    context_of_car,
-    found_marks,
-    mark_read,
-    unknown_mark,
-)
-from witnessmark.cli.problems import NotAllowed, NotAPair, TooFew, typed
+from witnessmark.cli.opening import books_beside, context_of_car
+from witnessmark.cli.problems import NotAPair, TooFew, typed
 from witnessmark.cli.terminal import print_outline, print_record, refuse
 from witnessmark.codebook import CarContext, CodeBook
+from witnessmark.entry import NotAllowed, found_marks, mark_read, unknown_mark
 from witnessmark.problem import Problem
 from witnessmark.reading.problems import LONGEST_READING
 from witnessmark.source import Source
@@ -151,7 +146,9 @@ def _casefile(
         if mark is None and each.name.strip().lower() == TITLE:
             title = Title(number=each.text)
         elif mark is None:
-            problems.append(unknown_mark(book, each.name.strip(), each.text, each.source, given))
+            problems.append(
+                unknown_mark(book, each.name.strip(), each.text, each.source, given, year="--year")
+            )
         else:
             marks[at] = mark.id
     return so_far()

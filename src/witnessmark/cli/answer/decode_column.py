@@ -11,12 +11,12 @@ from witnessmark.answers.decoded import Decoded, answers_to, render_decoded
 from witnessmark.answers.decoded_page import one_line
 from witnessmark.answers.meanings import CLEAR, merged, shortened, told_of
 from witnessmark.catalogue import for_any_page, percent, said, voiced
-from witnessmark.cli.opening import found_marks, mark_read, unknown_mark
-from witnessmark.cli.problems import NotAllowed, typed
+from witnessmark.cli.problems import typed
 from witnessmark.cli.terminal import page_width, print_json, print_line, refuse
 from witnessmark.cli.writing import read_named
 from witnessmark.codebook import CarContext, CodeBook, Mark
 from witnessmark.decoding.render import render_problem
+from witnessmark.entry import NotAllowed, found_marks, mark_read, unknown_mark
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -47,7 +47,9 @@ def decode_column(
             if mark is None:
                 for at, text in places:
                     place = replace(at, column=1, width=len(text), text=text)
-                    problems.append(unknown_mark(book, mark_name, text, place, given))
+                    problems.append(
+                        unknown_mark(book, mark_name, text, place, given, year="--year")
+                    )
                 continue
             with for_any_page():
                 answers = list(answers_to(book, mark, [text for _, text in places], given))

@@ -10,8 +10,9 @@ from witnessmark.cli.answer.examine_table import examine_table
 from witnessmark.cli.arguments import AsJson, LanguageOption, option
 from witnessmark.cli.case.upgrade import upgrade_sections
 from witnessmark.cli.cases import Examined, examined_case
-from witnessmark.cli.problems import OneCase, UnknownName, typed
+from witnessmark.cli.problems import OneCase, typed
 from witnessmark.cli.terminal import print_json, print_outline, refuse, show_problems
+from witnessmark.entry import UnknownName
 from witnessmark.examination import render_opinion
 from witnessmark.outline.records import Outline
 

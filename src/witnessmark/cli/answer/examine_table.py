@@ -12,9 +12,10 @@ from pathlib import Path
 
 import typer
 
-from witnessmark.cli.cases import KnownBooks, checked_case
+from witnessmark.cli.cases import checked_case
 from witnessmark.cli.terminal import print_line, print_outline
 from witnessmark.cli.writing import refuse_what_is_not_ours, write_or_refuse
+from witnessmark.entry import KnownBooks
 from witnessmark.examination import quick_answer
 from witnessmark.outline.records import Outline, Paragraph, Table, TableCell
 from witnessmark.weighing import Asked, weighed

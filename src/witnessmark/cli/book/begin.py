@@ -19,9 +19,10 @@ from witnessmark.bookmaking.new_book import (
 )
 from witnessmark.casefile import who_wrote
 from witnessmark.cli.arguments import argument, option
-from witnessmark.cli.problems import NotAllowed, NotOverwritten, NotWritable, typed, why
+from witnessmark.cli.problems import NotOverwritten, NotWritable, typed, why
 from witnessmark.cli.terminal import known, print_outline, refuse
 from witnessmark.cli.writing import only_writer
+from witnessmark.entry import NotAllowed
 from witnessmark.outline.records import Fact, Facts, Outline, Paragraph
 from witnessmark.problem import Problem
 from witnessmark.source import Source

@@ -16,9 +16,10 @@ from witnessmark.cli.arguments import (
     WorksName,
     argument,
 )
-from witnessmark.cli.opening import context_of_car, found_marks, opened_book, unknown_mark
+from witnessmark.cli.opening import context_of_car, opened_book
 from witnessmark.cli.problems import typed
 from witnessmark.cli.terminal import print_outline, print_record, refuse
+from witnessmark.entry import found_marks, unknown_mark
 
 HELP = """\b
 Examples:
@@ -46,7 +47,7 @@ def book_show(
     context = context_of_car(code_book, year, model, works)
     marks = found_marks(code_book, mark, context) if mark is not None else ()
     if mark is not None and not marks:
-        refuse((unknown_mark(code_book, mark, "", typed("MARK", mark), context),))
+        refuse((unknown_mark(code_book, mark, "", typed("MARK", mark), context, year="--year"),))
     if json:
         print_record(render_book(code_book, context, opened.sha256, marks))
     elif marks:

@@ -14,8 +14,9 @@ from witnessmark.cli.arguments import (
     argument,
 )
 from witnessmark.cli.opening import context_of_car, opened_book
-from witnessmark.cli.problems import UnknownName, typed
+from witnessmark.cli.problems import typed
 from witnessmark.cli.terminal import print_outline, print_record, refuse
+from witnessmark.entry import UnknownName
 
 HELP = """\b
 Example:

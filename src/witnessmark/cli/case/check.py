@@ -5,9 +5,10 @@ from pathlib import Path
 from witnessmark.casefile import Casefile, open_case, sums_left_out, unread_fields
 from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.cli.arguments import AsJson, CasePath
-from witnessmark.cli.cases import books_of_case, claim_read, tell_format
+from witnessmark.cli.cases import books_of_case, tell_format
 from witnessmark.cli.terminal import print_outline, refuse_unless_sound
 from witnessmark.codebook import CodeBook
+from witnessmark.entry import claim_read
 from witnessmark.examination import book_names, car_marks, check_case, in_book_words
 from witnessmark.outline.records import Bullets, Outline, Paragraph
 from witnessmark.wording import Names, typing_sentences

@@ -19,10 +19,11 @@ from witnessmark.casefile.profile import (
 )
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import option
-from witnessmark.cli.problems import NotAllowed, NotWritable, typed, why
+from witnessmark.cli.problems import NotWritable, typed, why
 from witnessmark.cli.terminal import known, print_line, print_outline, refuse
 from witnessmark.cli.writing import read_named, write_or_refuse
 from witnessmark.documents.utf8 import decode_text
+from witnessmark.entry import NotAllowed
 from witnessmark.outline.records import Fact, Facts, Outline
 from witnessmark.source import Source
 from witnessmark.wording.case_words import field_word

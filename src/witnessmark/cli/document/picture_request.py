@@ -16,8 +16,9 @@ from witnessmark.cli.arguments import (
 )
 from witnessmark.cli.cases import examined_case
 from witnessmark.cli.document.printing import plan_of, write_sheet
-from witnessmark.cli.problems import NotAllowed, typed
+from witnessmark.cli.problems import typed
 from witnessmark.cli.terminal import print_line, refuse
+from witnessmark.entry import NotAllowed
 from witnessmark.report.sheets.picture_request import Sender, message
 from witnessmark.report.sheets.picture_request import picture_request as outline_of
 

@@ -14,9 +14,10 @@ from witnessmark.cli.arguments import (
 )
 from witnessmark.cli.cases import Examined, examined_case
 from witnessmark.cli.document.printing import form_of, refuse_what_is_no_document, write_named
-from witnessmark.cli.problems import NotAllowed, NothingThere, typed
+from witnessmark.cli.problems import NothingThere, typed
 from witnessmark.cli.terminal import refuse, show_problems
 from witnessmark.cli.writing import read_named
+from witnessmark.entry import NotAllowed
 from witnessmark.report.issue.issued import (
     Issued,
     at_issue,

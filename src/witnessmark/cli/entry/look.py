@@ -1,21 +1,10 @@
 """`witnessmark case add look`: how the metal looks."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Annotated
 
-from witnessmark.casefile import LookSeen
-from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath, argument
-from witnessmark.cli.entry.draft import (
-    CaseDraft,
-    Entered,
-    change_case,
-    named_in_a_row,
-    place_name,
-    placed,
-    reached,
-)
+from witnessmark.cli.entry.change import change_case
 from witnessmark.cli.entry.typed import (
     Again,
     By,
@@ -27,8 +16,7 @@ from witnessmark.cli.entry.typed import (
     pairs_of,
     part,
 )
-from witnessmark.examination.entries import with_place_reached
-from witnessmark.wording.amounts import capital
+from witnessmark.entry import CaseDraft, Entered, LookEntered, enter_looks
 
 HELP = """Any place can look factory, doubtful or disturbed; what else to look at there, and
 the answers a case can record, are listed by 'witnessmark book show BOOK'. A place at
@@ -57,27 +45,9 @@ def add_look(
     fields = options(by=by, when=when, seen=seen, again=again, exhibits=photo, note=note)
 
     def enter(draft: CaseDraft) -> Sequence[str]:
-        old = len(draft.casefile.looks)
-        for pair in pairs_of(looks, FORM, EXAMPLE, draft.problems):
-            place, feature = _split(pair.left)
-            site = placed(draft, place)
-            if site is not None:
-                named = {"site": replace(place, value=site[0]), "outcome": pair.right}
-                named |= {} if feature is None else {"feature": feature}
-                draft.add("looks", LookSeen, {**named, **fields})
-        draft.in_book_words("looks")
-        told = []
-        for each in draft.casefile.looks[old:]:
-            draft.casefile = with_place_reached(draft.casefile, each.site)
-            told.append(
-                said(
-                    "{place}, {feature}: {outcome}",
-                    place=capital(place_name(draft, each.site)),
-                    feature=each.feature.replace("_", " "),
-                    outcome=each.outcome,
-                )
-            )
-        return (named_in_a_row(told), reached(draft))
+        pairs = pairs_of(looks, FORM, EXAMPLE, draft.problems)
+        typed = (LookEntered(*_split(each.left), each.right) for each in pairs)
+        return enter_looks(draft, typed, fields)
 
     change_case(case, "add look", enter)
 

@@ -5,17 +5,8 @@ from typing import Annotated
 
 import typer
 
-from witnessmark.casefile import MarkReading
-from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath, argument, option
-from witnessmark.cli.entry.draft import (
-    CaseDraft,
-    Entered,
-    change_case,
-    decoded,
-    named_in_a_row,
-    reached,
-)
+from witnessmark.cli.entry.change import change_case
 from witnessmark.cli.entry.typed import (
     Again,
     By,
@@ -26,9 +17,8 @@ from witnessmark.cli.entry.typed import (
     options,
     pairs_of,
 )
-from witnessmark.examination.entries import state_read, with_state
+from witnessmark.entry import CaseDraft, Entered, enter_readings
 from witnessmark.source import Source
-from witnessmark.wording.amounts import capital
 
 HELP = """Type each mark as it stands on the car: several lines with " / " between them, the
 windows of a plate with spaces or |. The signs of doubt are those of 'witnessmark
@@ -74,16 +64,7 @@ def add_reading(
         fields["claim_known"] = Entered(False, Source("--blind"))
 
     def enter(draft: CaseDraft) -> Sequence[str]:
-        for pair in pairs_of(readings, FORM, EXAMPLE, draft.problems):
-            draft.add("readings", MarkReading, {"mark": pair.left, "text": pair.right, **fields})
-        draft.in_book_words("readings")
-        told = []
-        for each in decoded(draft) if not draft.problems else ():
-            mark, text = draft.book.mark(each.mark), each.reading.as_typed
-            if mark is not None:
-                state = state_read(mark, text)
-                draft.casefile = with_state(draft.casefile, draft.book, draft.context, mark, state)
-                told.append(said("{mark}: {text}", mark=capital(mark.name), text=text))
-        return (named_in_a_row(told), reached(draft))
+        pairs = pairs_of(readings, FORM, EXAMPLE, draft.problems)
+        return enter_readings(draft, pairs, fields)
 
     change_case(case, "add reading", enter)

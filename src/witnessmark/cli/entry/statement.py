@@ -3,12 +3,10 @@
 from collections.abc import Sequence
 from typing import Annotated
 
-from witnessmark.casefile import Statement
-from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath, argument, option
-from witnessmark.cli.entry.draft import CaseDraft, change_case, named_in_a_row
+from witnessmark.cli.entry.change import change_case
 from witnessmark.cli.entry.typed import options, pairs_of
-from witnessmark.wording.amounts import capital
+from witnessmark.entry import CaseDraft, enter_statements
 
 HELP = """ABOUT is a part, a mark or a paper of the book, or car; then follow the speaker's
 own words. What they declare, in fixed words, makes a finding 'as declared':
@@ -37,17 +35,7 @@ def add_statement(
     fields = options(origin=origin, work=work, work_by=work_by, paper=paper)
 
     def enter(draft: CaseDraft) -> Sequence[str]:
-        old = len(draft.casefile.claim.statements)
-        for pair in pairs_of(statements, FORM, EXAMPLE, draft.problems):
-            draft.add(
-                "claim.statements", Statement, {"about": pair.left, "says": pair.right, **fields}
-            )
-        draft.in_book_words("claim.statements")
-        names = draft.names
-        told = (
-            said("{part}: {words}", part=capital(names.any(each.about)), words=each.says)
-            for each in draft.casefile.claim.statements[old:]
-        )
-        return (named_in_a_row(tuple(told)),)
+        pairs = pairs_of(statements, FORM, EXAMPLE, draft.problems)
+        return enter_statements(draft, pairs, fields)
 
     change_case(case, "add statement", enter)

@@ -1,28 +1,14 @@
 """What is typed to enter something: pairs around an equals sign, and options of the entries."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Annotated
 
 import typer
 
-from witnessmark.casefile.words import (
-    AttachmentSeen,
-    CaseWord,
-    Legibility,
-    Orientation,
-    OriginSaid,
-    PaperKind,
-    Seen,
-    WorkBy,
-    WorkSaid,
-)
 from witnessmark.cli.arguments import option
-from witnessmark.cli.entry.draft import Entered
-from witnessmark.cli.problems import ClaimedTwice, NotAPair, typed
+from witnessmark.cli.problems import NotAPair, typed
 from witnessmark.codebook import CodeBook
-from witnessmark.codebook.names import plain_name
-from witnessmark.examination.book_words import item_named, value_named
+from witnessmark.entry import WORDS, Entered, EnteredPair, claimed_items, in_words
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -35,14 +21,6 @@ Again = Annotated[
 ]
 Photos = Annotated[list[str] | None, option("ID", "An exhibit that shows it; may be repeated.")]
 Note = Annotated[str, option("TEXT", "Anything else, in words.")]
-
-
-@dataclass(frozen=True, slots=True)
-class EnteredPair:
-    """What was typed before and behind an equals sign, each with its place."""
-
-    left: Entered
-    right: Entered
 
 
 def pairs_of(
@@ -64,18 +42,19 @@ def claims_of(
 ) -> dict[str, Entered]:
     """Each --claim ITEM=VALUE by the item's id, the value as the book has it; what is no such
     pair, or claims an item again, adds to the problems."""
-    found: dict[str, Entered] = {}
+    return claimed_items(book, _claim_pairs(claims, problems, may_be_empty), problems)
+
+
+def _claim_pairs(
+    claims: Iterable[str], problems: list[Problem], may_be_empty: bool
+) -> Iterator[EnteredPair]:
     for claim in claims:
         name, equals, value = (each.strip() for each in claim.partition("="))
         source = typed("--claim", claim)
-        if not (equals and name and (value or may_be_empty)):
+        if equals and name and (value or may_be_empty):
+            yield EnteredPair(Entered(name, source), Entered(value, source))
+        else:
             problems.append(NotAPair(source, claim, "ITEM=VALUE"))
-            continue
-        item = item_named(book, name)
-        if item in found:
-            problems.append(ClaimedTwice(source, item))
-        found[item] = Entered(value_named(book, item, value), source)
-    return found
 
 
 def part(argument: str, text: str, start: int, end: int) -> Entered:
@@ -87,17 +66,6 @@ def part(argument: str, text: str, start: int, end: int) -> Entered:
 
 OF_FIELD = {"exhibits": "--photo", "asked_in_vain": "--asked"}
 """The options that are not called as the field that they fill."""
-WORDS: dict[str, type[CaseWord]] = {
-    "attachment": AttachmentSeen,
-    "kind": PaperKind,
-    "legibility": Legibility,
-    "orientation": Orientation,
-    "origin": OriginSaid,
-    "seen": Seen,
-    "work": WorkSaid,
-    "work_by": WorkBy,
-}
-"""The fields that hold a word of a list."""
 
 
 def options(**given: object) -> dict[str, Entered]:
@@ -110,10 +78,3 @@ def options(**given: object) -> dict[str, Entered]:
             entered = Entered(value, source)
             found[name] = in_words(entered, WORDS[name]) if name in WORDS else entered
     return found
-
-
-def in_words(given: Entered, words: type[CaseWord]) -> Entered:
-    """The word of such a list that is spelt so, whatever the case, hyphens and spaces."""
-    wanted = plain_name(str(given.value))
-    found = next((each.value for each in words if plain_name(each.value) == wanted), given.value)
-    return Entered(found, given.source)

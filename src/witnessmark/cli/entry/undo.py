@@ -7,7 +7,7 @@ from witnessmark.casefile.folder import document_of, read_document
 from witnessmark.casefile.revisions import Alteration
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath, option
-from witnessmark.cli.entry.draft import now, settled, who_types, writing_alone
+from witnessmark.cli.entry.change import now, settled, who_types, writing_alone
 from witnessmark.cli.terminal import known, print_line
 
 HELP = """Changes are taken back one by one, the latest first; what was written into case.json

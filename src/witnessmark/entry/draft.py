@@ -1,27 +1,14 @@
-"""A case that is being changed: what is entered is checked where it was typed, then written as
-a revision, and told in three lines or fewer.
+"""A case that is being changed, in memory: what is entered is checked where it was typed, and all
+else stays to the byte. Whoever takes the entries in writes the text that comes of it.
 """
 
-import getpass
 import json
-from codecs import BOM_UTF8
-from collections.abc import Callable, Mapping, Sequence
-from contextlib import AbstractContextManager, nullcontext
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime
-from pathlib import Path
 from typing import Any
 
-from witnessmark.casefile import Casefile, CaseOpened, ExhibitEntry, open_case, parse_casefile
+from witnessmark.casefile import Casefile, CaseParsed, parse_casefile
 from witnessmark.casefile.check import check_case as check_alone
-from witnessmark.casefile.folder import document_of, read_document
-from witnessmark.casefile.revisions import Alteration, Revisions, digest
-from witnessmark.casefile.site_entries import SiteEntries
-from witnessmark.catalogue import in_a_row, said
-from witnessmark.cli.cases import books_of_case
-from witnessmark.cli.problems import NotReceived, UnknownName, UpgradeFirst, why
-from witnessmark.cli.terminal import known, print_line, refuse
-from witnessmark.cli.writing import only_writer
 from witnessmark.codebook import CarContext, CodeBook
 from witnessmark.decoding import Decoding
 from witnessmark.documents.json_edit import changed_json, taken_over
@@ -31,16 +18,9 @@ from witnessmark.documents.lines import KeyPath
 from witnessmark.documents.open_row import OpenRow, as_json
 from witnessmark.documents.problems_json import UnreadableCharacter
 from witnessmark.examination import book_names, car_context, car_marks, check_case, in_book_words
-from witnessmark.examination.book_words import place_named
 from witnessmark.problem import Problem
 from witnessmark.source import NOWHERE, Source
 from witnessmark.wording import Names, typing_sentences
-from witnessmark.wording.terms import term
-
-MOST_NAMED = 3
-"""Entries that are named in a line; of further ones their number."""
-LONGEST_TOLD = 120
-"""Characters of an entry that are repeated in a line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,17 +31,32 @@ class Entered:
     source: Source
 
 
+@dataclass(frozen=True, slots=True)
+class EnteredPair:
+    """What was entered of one thing: its name, and what is said of it."""
+
+    left: Entered
+    right: Entered
+
+
 @dataclass(slots=True, kw_only=True)
 class CaseDraft:
     """The case as it is to be, with its book and where each new value was typed."""
 
-    opened: CaseOpened
+    opened: CaseParsed
+    """The case as it is, of the present format."""
     casefile: Casefile
     book: CodeBook
     given: dict[KeyPath, Source] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
-    files: list[tuple[Path, ExhibitEntry, Source]] = field(default_factory=list)
-    """Files that are copied into the case once all else is right."""
+    removed: list[KeyPath] = field(default_factory=list)
+    """Entries of the case as it is that are taken away, each where it stood by then."""
+    kept: Casefile = field(init=False)
+    """The case as it is, without these."""
+
+    def __post_init__(self) -> None:
+        """Nothing is taken away yet."""
+        self.kept = self.opened.casefile or self.casefile
 
     @property
     def context(self) -> CarContext:
@@ -124,13 +119,25 @@ class CaseDraft:
 
     def in_book_words(self, section: str) -> None:
         """Let what was entered last bear the book's own ids; older entries stay as typed."""
-        old = _entries(self.opened.casefile, section)
+        old = _entries(self.kept, section)
         read = _entries(in_book_words(self.casefile, self.book), section)
         now = tuple(
             typed if n < len(old) and typed == old[n] else read[n]
             for n, typed in enumerate(_entries(self.casefile, section))
         )
         self.casefile = _with_entries(self.casefile, section, now)
+
+    def remove(self, section: str, at: int) -> bool:
+        """Take this entry away, and let those behind it move up; False where there is none."""
+        if not 0 <= at < len(_entries(self.casefile, section)):
+            return False
+        path = tuple(section.split("."))
+        if at < len(_entries(self.kept, section)):
+            self.kept = _without(self.kept, section, at)
+            self.removed.append((*path, at))
+        self.casefile = _without(self.casefile, section, at)
+        self.given = dict(_moved_up(self.given, path, at))
+        return True
 
     def places(self) -> EnteredPlaces:
         """Where the values of the case stand, and where new ones were typed."""
@@ -140,8 +147,13 @@ class CaseDraft:
     def text(self) -> str:
         """The document as it is to be: what does not differ stays to the byte."""
         at = self.opened.places
-        typed = json.loads(at.text)
-        now = taken_over(typed, as_json(self.opened.casefile), as_json(self.casefile))
+        typed, left = json.loads(at.text), json.loads(at.text)
+        for *section, entry in self.removed:
+            entries = left
+            for name in section:
+                entries = entries[name]
+            del entries[entry]
+        now = taken_over(left, as_json(self.kept), as_json(self.casefile))
         return changed_json(at, typed, now)
 
     def faults(self, text: str) -> tuple[Problem, ...]:
@@ -156,13 +168,13 @@ class CaseDraft:
             assert parsed.casefile == self.casefile, "what was entered is what is read"
             return ()
         was, before = self.opened.casefile, self.opened.places
-        assert was is not None, "a case that cannot be read has ended the command"
+        assert was is not None, "a case that cannot be read has no draft"
         wrong = (*check_alone(was, before), *check_case(was, before, self.book))
         told = {(type(each), each.sentence()) for each in wrong}
         return tuple(each for each in found if (type(each), each.sentence()) not in told)
 
 
-def _entries(casefile: Casefile | None, section: str) -> tuple[Any, ...]:
+def _entries(casefile: Casefile, section: str) -> tuple[Any, ...]:
     """The entries of a section: readings, or claim.statements."""
     owner: Any = casefile
     for name in section.split("."):
@@ -179,6 +191,24 @@ def _with_entries(casefile: Casefile, section: str, entries: tuple[Any, ...]) ->
     return replace(casefile, **changed)
 
 
+def _without(casefile: Casefile, section: str, at: int) -> Casefile:
+    entries = _entries(casefile, section)
+    return _with_entries(casefile, section, (*entries[:at], *entries[at + 1 :]))
+
+
+def _moved_up(
+    given: Mapping[KeyPath, Source], section: tuple[str, ...], at: int
+) -> Iterator[tuple[KeyPath, Source]]:
+    """Where values were typed, once the entry at this place of a section is gone."""
+    depth = len(section)
+    for path, source in given.items():
+        place = path[depth] if path[:depth] == section and len(path) > depth else None
+        if not isinstance(place, int) or place < at:
+            yield path, source
+        elif place > at:
+            yield (*section, place - 1, *path[depth + 1 :]), source
+
+
 def unreadable(given: Entered) -> list[Problem]:
     """A character of a typed text that no text may hold."""
     texts = given.value if isinstance(given.value, list) else [given.value]
@@ -187,132 +217,23 @@ def unreadable(given: Entered) -> list[Problem]:
     return [UnreadableCharacter(given.source, each.code_point) for each in found if each]
 
 
-def change_case(case: str, command: str, make: Callable[[CaseDraft], Sequence[str]]) -> None:
-    """Alteration the case in this folder or document: `make` enters into the draft and gives the
-    lines that tell what it did. Nothing is written where anything is wrong."""
-    document = document_of(Path(case))
-    with writing_alone(document):
-        revisions = settled(document)
-        opened = open_case(document, check_exhibits=False)
-        if opened.casefile is None:
-            refuse(opened.problems)
-        if opened.changes:
-            refuse((UpgradeFirst(Source(str(document)), case),))
-        was = known(read_document(document, str(document)))
-        book = books_of_case(opened, opened.casefile).book
-        draft = CaseDraft(opened=opened, casefile=opened.casefile, book=book)
-        told = tuple(filter(None, make(draft)))
-        text = draft.text()
-        problems = dict.fromkeys((*draft.problems, *draft.faults(text)))
-        if problems:
-            refuse(problems)
-        if text == opened.places.text:
-            print_line(said("Nothing changed: the case says so already."))
-            return
-        _keep_files(draft)
-        mark = "\ufeff" if was.startswith(BOM_UTF8) else ""
-        change = Alteration(mark + text, f"{command}: {in_a_row(told, '. ')}", who_types(), now())
-        made = known(revisions.record(was, change))
-    for line in told:
-        print_line(line)
-    back = f"witnessmark case undo {case}"
-    print_line(
-        said("Revision {number}; `{command}` takes it back.", number=made.number, command=back)
-    )
-    for sentence in typing_sentences(decoded(draft), draft.book, draft.names):
-        print_line(sentence)
+def checked(draft: CaseDraft) -> tuple[str, tuple[Problem, ...]]:
+    """The document as it is to be, and everything that is wrong with what was entered: with any
+    problem it is not to be written."""
+    text = draft.text()
+    return text, tuple(dict.fromkeys((*draft.problems, *draft.faults(text))))
 
 
-def _keep_files(draft: CaseDraft) -> None:
-    """Copy the files into the case, byte for byte; one that is no longer what it was is not."""
-    for path, entry, source in draft.files:
-        try:
-            content = path.read_bytes()
-        except OSError as fault:
-            refuse((NotReceived(source, str(path), why(fault)),))
-        if digest(content) != entry.sha256:
-            refuse((NotReceived(source, str(path), "it has changed since it was looked at"),))
-        known(draft.opened.exhibits.keep(content, entry.file, source))
-
-
-def decoded(draft: CaseDraft) -> tuple[Decoding, ...]:
-    """The readings that were entered, decoded; one that holds two marks is two."""
-    old = len(draft.opened.casefile.readings) if draft.opened.casefile else 0
+def decoded(draft: CaseDraft, since: int | None = None) -> tuple[Decoding, ...]:
+    """The readings that were entered, or those from this one on, decoded; one that holds two
+    marks is two."""
+    old = len(draft.kept.readings) if since is None else since
     entered = replace(draft.casefile, readings=draft.casefile.readings[old:])
     if not entered.readings:
         return ()
     return car_marks(in_book_words(entered, draft.book), draft.book).decodings
 
 
-def writing_alone(document: Path) -> AbstractContextManager[None]:
-    """Nobody else of us writes into the folder of this document meanwhile, if there is one."""
-    folder = document.parent
-    return only_writer(folder) if folder.is_dir() else nullcontext()
-
-
-def settled(document: Path) -> Revisions:
-    """The revisions of the case, once a change that broke off is finished."""
-    revisions = Revisions(document)
-    known(revisions.settle())
-    return revisions
-
-
-def who_types() -> str:
-    """Who gives the command, as far as the system says."""
-    try:
-        return getpass.getuser()
-    except (ImportError, KeyError, OSError):
-        return ""
-
-
-def now() -> datetime:
-    """The moment, in the time of this machine, with its zone."""
-    return datetime.now(UTC).astimezone().replace(microsecond=0)
-
-
-def reached(draft: CaseDraft) -> str:
-    """Which places ended otherwise than before, in a line; empty where none did."""
-    was = SiteEntries(draft.opened.casefile.sites if draft.opened.casefile else ())
-    ended: dict[str, list[str]] = {}
-    for each in draft.casefile.sites:
-        before = was.of(each.site, each.mark)
-        if before is None or before.state is not each.state:
-            ended.setdefault(term(each.state), []).append(place_name(draft, each.site, each.mark))
-    told = [
-        said("Now {state}: {places}.", state=state, places=in_a_row(places, "; "))
-        for state, places in ended.items()
-    ]
-    return in_a_row(told, " ")
-
-
-def placed(draft: CaseDraft, given: Entered) -> tuple[str, str] | None:
-    """The site that is named, and the mark where it is called by one of several there. A name of
-    marks at several places means that which was read; else it adds to the problems."""
-    name, book, context = str(given.value), draft.book, draft.context
-    found = place_named(book, name, context)
-    if found != ("", ""):
-        return found
-    marks = [mark for mark in book.marks_named(name, context) if mark.site]
-    read = {each.mark for each in in_book_words(draft.casefile, book).readings}
-    there = [mark for mark in marks if mark.id in read]
-    if len(there) == 1:
-        return place_named(book, there[0].id, context)
-    sites = dict.fromkeys(mark.site for mark in marks or book.marks_for(context) if mark.site)
-    where = f"of the book {book.id}"
-    draft.problems.append(UnknownName(given.source, "place", name, where, tuple(sites)))
-    return None
-
-
-def place_name(draft: CaseDraft, site: str, mark: str = "") -> str:
-    """What the book calls a place, or the one mark of it."""
-    of_book = draft.book.mark(mark) if mark else draft.book.site(site, draft.context)
-    found = of_book or draft.book.site(site)
-    return found.name if found else site
-
-
-def named_in_a_row(names: Sequence[str]) -> str:
-    """The first names, and how many more there are."""
-    left = len(names) - MOST_NAMED
-    short = [n if len(n) <= LONGEST_TOLD else f"{n[: LONGEST_TOLD - 1]}…" for n in names]
-    told = [*short[:MOST_NAMED], *([said("{number} more", number=left)] if left > 0 else [])]
-    return in_a_row(told, "; ")
+def read_back(draft: CaseDraft) -> tuple[str, ...]:
+    """What the readings that were entered say, and what of them may have been mistyped."""
+    return typing_sentences(decoded(draft), draft.book, draft.names)

@@ -1,0 +1,1 @@
+"""The board: all cases, a line each."""

@@ -1,0 +1,5 @@
+"""The addresses of this page."""
+
+from witnessmark.web.route import Route
+
+ROUTES: tuple[Route, ...] = (Route("claim", "cases/<case:case>/claim", "claim.view:page"),)

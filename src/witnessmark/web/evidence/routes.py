@@ -1,0 +1,5 @@
+"""The addresses of this page."""
+
+from witnessmark.web.route import Route
+
+ROUTES: tuple[Route, ...] = (Route("evidence", "cases/<case:case>/evidence", "evidence.view:page"),)

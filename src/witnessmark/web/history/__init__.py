@@ -1,0 +1,1 @@
+"""Every revision: who, when, what; two compared; what was written beside each other."""

@@ -1,0 +1,1 @@
+"""Accounts, what each may see, and the passes that were given out."""

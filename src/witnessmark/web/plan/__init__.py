@@ -1,0 +1,1 @@
+"""Where to look, in walking order; sheets and letters to print or send."""

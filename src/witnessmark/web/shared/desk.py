@@ -1,0 +1,184 @@
+"""A case on the bench: one revision read, with its books, and what the rooms below say of it.
+
+Everything is worked out once for each text and its books and kept for a while; nothing that is
+kept depends on who asks.
+"""
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from django.http import Http404
+
+from witnessmark import store
+from witnessmark.casefile import Casefile, CaseParsed, SiteState, parse_casefile
+from witnessmark.codebook import CodeBook
+from witnessmark.entry import BooksOpened, books_of, versions_of
+from witnessmark.examination import Opinion, check_case, examine, quick_answer
+from witnessmark.problem import Problem
+from witnessmark.web.shared import books
+from witnessmark.web.shared.way import WayStep, way_of
+from witnessmark.weighing import Answer
+from witnessmark.wording import misfit_sentence, misfits_beside, stop_sentence
+
+CASES_KEPT = 48
+"""Texts of cases whose answers are kept, the latest used ones."""
+
+
+@dataclass(frozen=True, slots=True)
+class OnBench:
+    """A text of a case read with its books: what depends on nothing else.
+
+    `faults` are what the book says against it; such a case is not examined.
+    """
+
+    opened: CaseParsed
+    casefile: Casefile
+    books: BooksOpened | None
+    faults: tuple[Problem, ...]
+
+    @property
+    def book(self) -> CodeBook:
+        """The maker's book, joined with those beside it."""
+        assert self.books is not None, "a page asks whether there are faults first"
+        return self.books.book
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """One revision of a case as every page about it is handed it."""
+
+    kept: store.KeptRevision
+    on: OnBench
+
+    @property
+    def case(self) -> str:
+        """The id of the case."""
+        return self.kept.case
+
+    @property
+    def number(self) -> int:
+        """Which revision this is."""
+        return self.kept.number
+
+    @property
+    def casefile(self) -> Casefile:
+        """The case as it was typed."""
+        return self.on.casefile
+
+    @property
+    def book(self) -> CodeBook:
+        """Its book with those beside it."""
+        return self.on.book
+
+    @property
+    def has_book(self) -> bool:
+        """Whether its books could be opened."""
+        return self.on.books is not None
+
+    @property
+    def faults(self) -> tuple[Problem, ...]:
+        """What cannot be read by its book."""
+        return self.on.faults
+
+    @property
+    def title(self) -> str:
+        """What people call the case."""
+        return self.casefile.title or self.case
+
+    @property
+    def book_title(self) -> str:
+        """The book's title; its name where it cannot be opened."""
+        return self.book.title if self.has_book else self.casefile.book
+
+    @property
+    def answer(self) -> Answer | None:
+        """What does not fit and the ratios; None for a case with faults."""
+        return None if self.faults else _answer(self.kept.text, books.state())
+
+    @property
+    def opinion(self) -> Opinion | None:
+        """The Opinion without how far it rests on assumptions; None for a case with faults."""
+        return None if self.faults else _opinion(self.kept.text, books.state(), is_steady=False)
+
+    @property
+    def steady(self) -> Opinion | None:
+        """The whole Opinion: seconds the first time, so asked for behind the page."""
+        return None if self.faults else _opinion(self.kept.text, books.state(), is_steady=True)
+
+    @property
+    def misfits(self) -> tuple[str, ...]:
+        """What does not fit, in sentences; what stops everything else first."""
+        found = self.answer
+        if found is None:
+            return ()
+        stop = stop_sentence(found.stops)
+        beside = (misfit_sentence(each) for each in misfits_beside(found))
+        return (*((stop,) if stop else ()), *beside)
+
+    @property
+    def way(self) -> tuple[WayStep, ...]:
+        """The steps of the case, with what is open on each."""
+        return way_of(self.case, {"evidence": self.open_places, "story": len(self.misfits)})
+
+    @property
+    def worst(self) -> str:
+        """What fits least, in a sentence."""
+        return next(iter(self.misfits), "")
+
+    @property
+    def open_places(self) -> int:
+        """How many places nobody has been at yet."""
+        return sum(e.state is SiteState.NOT_LOOKED_FOR for e in self.casefile.sites)
+
+
+def bench_of(case: str, number: int | None = None) -> Bench:
+    """The case as it stands, or one revision of it. Http404 where there is none."""
+    try:
+        kept = store.head(case) if number is None else store.revision(case, number)
+    except store.NotKeptError as fault:
+        raise Http404 from fault
+    return bench_at(kept)
+
+
+def bench_at(kept: store.KeptRevision) -> Bench:
+    """This revision of a case."""
+    return Bench(kept=kept, on=on_bench(kept.text))
+
+
+def on_bench(text: str) -> OnBench:
+    """A text of a case read with its books as they are now."""
+    return _on_bench(text, books.state())
+
+
+@lru_cache(CASES_KEPT)
+def _on_bench(text: str, books_state: str) -> OnBench:
+    opened = parse_casefile(text, "case.json")
+    casefile = opened.casefile
+    assert casefile is not None, "the store takes no text that is not a case"
+    found = books_of(
+        casefile, opened.places, books.folder_for(casefile), known=books.known(books_state)
+    )
+    if not isinstance(found, BooksOpened):
+        return OnBench(opened, casefile, None, (*opened.problems, *found))
+    faults = (*opened.problems, *check_case(casefile, opened.places, found.book))
+    return OnBench(opened, casefile, found, faults)
+
+
+@lru_cache(CASES_KEPT)
+def _answer(text: str, books_state: str) -> Answer:
+    on = _on_bench(text, books_state)
+    return quick_answer(on.casefile, on.book)
+
+
+@lru_cache(CASES_KEPT)
+def _opinion(text: str, books_state: str, is_steady: bool) -> Opinion:
+    on = _on_bench(text, books_state)
+    assert on.books is not None, "a case without a book has faults"
+    version, beside = versions_of(on.books)
+    return examine(on.casefile, on.book, version, beside, steady=is_steady)
+
+
+def with_minutes(bench: Bench, minutes: int | None) -> Casefile:
+    """The case as if so many minutes were left for further looks."""
+    assignment = replace(bench.casefile.assignment, minutes_available=minutes)
+    return replace(bench.casefile, assignment=assignment)

@@ -1,0 +1,77 @@
+"""A save from a page: entered into the revision that the page was read from, brought together with
+what others have saved since, and answered with the fragments that changed."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from django.http import HttpRequest, HttpResponse
+from django.template.loader import render_to_string
+from django.utils import timezone
+
+from witnessmark import store
+from witnessmark.entry import CaseDraft, Entered, checked
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+from witnessmark.web.shared.desk import Bench, bench_of
+
+
+@dataclass(frozen=True, slots=True)
+class Saved:
+    """What came of a save: the case as it stands now, what was done in sentences, what was wrong
+    (then nothing is saved), and what somebody else had written into the same place meanwhile."""
+
+    bench: Bench
+    told: tuple[str, ...]
+    problems: tuple[Problem, ...]
+    beside: tuple[store.KeptBeside, ...] = ()
+
+
+def typed(request: HttpRequest, name: str) -> Entered:
+    """What a field of the form holds, with the field as its place."""
+    return Entered(request.POST.get(name, ""), Source(name))
+
+
+def typed_list(request: HttpRequest, name: str) -> Entered:
+    """What all fields of this name hold."""
+    return Entered(list(filter(None, request.POST.getlist(name))), Source(name))
+
+
+def change(
+    request: HttpRequest, case: str, did: str, make: Callable[[CaseDraft], Sequence[str]]
+) -> Saved:
+    """Enter what `make` enters into a draft, and keep it as a revision. Nothing is kept where
+    anything is wrong. `base` of the form says which revision the page was read from."""
+    base = bench_of(case, _base(request))
+    on = base.on
+    draft = CaseDraft(opened=on.opened, casefile=on.casefile, book=on.book)
+    told = tuple(filter(None, make(draft)))
+    text, problems = checked(draft)
+    if problems:
+        return Saved(base, (), tuple(problems))
+    who = request.person.name  # type: ignore[attr-defined]
+    what = f"{did}: {'. '.join(told)}" if told else did
+    made = store.revise(case, base.number, text, who=who, did=what, at=now())
+    return Saved(bench_of(case), told, (), made.beside)
+
+
+def now() -> Any:
+    """The moment, in the zone of this machine."""
+    return timezone.now().astimezone().replace(microsecond=0)
+
+
+def answered(request: HttpRequest, saved: Saved, *parts: str, **more: object) -> HttpResponse:
+    """The line that says it is saved, the strip, and these further templates, each of which
+    replaces its own element (`hx-swap-oob`); with faults, what is wrong, as 422."""
+    given = {"bench": saved.bench, "saved": saved, "swapped": True, **more}
+    if saved.problems:
+        html = render_to_string("shared/problems.html", given, request)
+        return HttpResponse(html, status=422)
+    names = ("shared/saved.html", "shared/strip.html", *parts)
+    return HttpResponse("".join(render_to_string(each, given, request) for each in names))
+
+
+def _base(request: HttpRequest) -> int | None:
+    """The revision that the page was read from; the latest where it says none."""
+    given = request.POST.get("base", "")
+    return int(given) if given.isdecimal() else None

@@ -1,0 +1,1 @@
+"""What does not fit; which marks speak of one car; the time line."""

@@ -1,0 +1,1 @@
+"""What every template of the workshop may call."""

@@ -1,0 +1,1 @@
+"""How strongly it speaks, why, and on which assumptions."""

@@ -1,0 +1,40 @@
+"""What stands over every page of a case, and how a save is answered."""
+
+from django.test import RequestFactory
+
+from witnessmark.entry import EnteredPair, enter_readings
+from witnessmark.store import people
+from witnessmark.web.shared.saving import answered, change, typed
+
+
+def test_every_page_of_a_case_shows_its_way_and_what_does_not_fit(owner, demo_case):
+    """A step each with what is open there, and the worst sentence."""
+    page = owner.get(f"/cases/{demo_case('altered')}/story").content.decode()
+    assert page.count('aria-current="page"') == 1
+    assert "Does not fit:" in page
+    assert "Stop here" in page
+
+
+def test_a_case_nobody_was_let_into_is_not_there(signed_in, demo_case):
+    """For a reader of another case it does not exist; for nobody there is a door."""
+    case = demo_case()
+    assert signed_in("reader").get(f"/cases/{case}/story").status_code == 404
+    assert signed_in("reader", "Ben", (case,)).get(f"/cases/{case}/story").status_code == 200
+
+
+def test_a_save_is_a_revision_and_is_answered_with_what_changed(owner, demo_case):
+    """The line says which; a faulty one is told with its place, and nothing is kept."""
+    case = demo_case()
+    mark = "frame_stamp"
+
+    def save(text: str):
+        request = RequestFactory().post("/", {"mark": mark, "text": text, "base": "1"})
+        request.person = people.people()[0]
+        pair = EnteredPair(typed(request, "mark"), typed(request, "text"))
+        saved = change(request, case, "reading", lambda draft: enter_readings(draft, [pair], {}))
+        return answered(request, saved)
+
+    assert b"Revision 2, saved" in save("4 7018133").content
+    refused = save("4 70[08133")
+    assert refused.status_code == 422
+    assert b"Expected" in refused.content
