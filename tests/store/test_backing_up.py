@@ -15,7 +15,7 @@ from tests.store.stores import POSTGRESQL, SQLITE
 from witnessmark import store
 from witnessmark.store import people
 from witnessmark.store.models import LetIn, Person
-from witnessmark.store.people import Span
+from witnessmark.store.people import PassSpan
 
 
 @pytest.fixture
@@ -34,7 +34,7 @@ def filled():
     person = Person.objects.create(user=user, role=Person.Role.OWNER, name="Ines", profile="{}")
     LetIn.objects.create(person=person, case_id="sprint")
     people.put_setting(people.FIRST_LOOK, True)
-    years = Span(AT, AT.replace(year=2046))
+    years = PassSpan(AT, AT.replace(year=2046))
     token = people.make_pass("sprint", "executor", "the estate", "Ines", years)
     issue = {"number": "7", "issue": 1, "kind": "report", "by": "Ines", "at": AT}
     store.keep_report("sprint", 2, **issue, files={"report.pdf": b"%PDF"})

@@ -26,7 +26,7 @@ from witnessmark.store.moments import columns, moment
 from witnessmark.store.problems import ExhibitNotHeld, NotKeptError
 from witnessmark.store.records import KeptExhibit
 
-_ENDINGS = {kind: ending for ending, kind in reversed(MEDIA_TYPES.items())}
+_ENDINGS = {kind: ending for ending, kind in reversed([*MEDIA_TYPES.items()])}
 
 
 def keep_exhibit(

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from datetime import datetime
 from functools import cache
-from typing import IO, Any
+from typing import Any, Protocol
 
 from django.core.management.color import no_style
 from django.db import connections, models, transaction
@@ -83,7 +83,15 @@ def _on_disk() -> MigrationLoader:
     return MigrationLoader(None)
 
 
-def write_rows(table: type[models.Model], using: str, out: IO[bytes]) -> int:
+class Sink(Protocol):
+    """What takes bytes one after the other."""
+
+    def write(self, piece: bytes, /) -> int:
+        """Take a piece."""
+        ...
+
+
+def write_rows(table: type[models.Model], using: str, out: Sink) -> int:
     """Every row of a table as a line of JSON; gives how many."""
     names = [field.attname for field in table._meta.concrete_fields]
     count = 0
