@@ -43,17 +43,17 @@ class Server:
         self._run(
             "initdb", "-D", cluster, "-U", "tests", "-A", "trust", "-N", "--no-locale", "-E", "UTF8"
         )
-        options = f"-k {self.folder} -c listen_addresses= -c fsync=off -c max_connections=60"
+        options = f"-k {self.folder} -c listen_addresses= -c fsync=off -c full_page_writes=off"
         self._run("pg_ctl", "-D", cluster, "-o", options, "-l", self.folder / "log", "-w", "start")
 
     def stop(self) -> None:
         """Stop it at once."""
         self._run("pg_ctl", "-D", self.folder / "cluster", "-m", "immediate", "-w", "stop")
 
-    def database(self, name: str, like: str = "template0") -> dict[str, Any]:
+    def database(self, name: str) -> dict[str, Any]:
         """The settings of a new database."""
         self._run("psql", "-h", self.folder, "-U", "tests", "-d", "postgres", "-q", "-c",
-                  f"create database {name} template {like}")  # fmt: skip
+                  f"create database {name} template template0")  # fmt: skip
         return {
             "ENGINE": "django.db.backends.postgresql",
             "NAME": name,
@@ -73,7 +73,8 @@ class Server:
 
 @dataclass
 class Stores:
-    """Makes stores; the tables of the first of each kind are copied for the others."""
+    """Makes stores; the tables of the first file are copied, those on a server are emptied, so that
+    of the latter only one is open that is not bare."""
 
     folder: Path
     server: Server | None
@@ -84,6 +85,7 @@ class Stores:
     def opened(self, kind: str, is_bare: bool = False) -> Iterator[Path]:
         """A new store, with its tables or bare, open until the end; its folder."""
         database = self._database(kind) if is_bare else self._with_tables(kind)
+        self.made += 1
         home = self.folder / f"home-{self.made}"
         with using(database, home):
             yield home
@@ -94,16 +96,18 @@ class Stores:
             with using(self.ready[kind], self.folder / "no-home"):
                 call_command("migrate", verbosity=0)
         if kind == POSTGRESQL:
-            return self._database(kind, like=self.ready[kind]["NAME"])
+            with using(self.ready[kind], self.folder / "no-home"):
+                call_command("flush", verbosity=0, interactive=False, inhibit_post_migrate=True)
+            return dict(self.ready[kind])
         database = self._database(kind)
         shutil.copyfile(self.ready[kind]["NAME"], database["NAME"])
         return database
 
-    def _database(self, kind: str, like: str = "template0") -> dict[str, Any]:
+    def _database(self, kind: str) -> dict[str, Any]:
         self.made += 1
         if kind == POSTGRESQL:
             assert self.server is not None
-            return self.server.database(f"store_{self.made}", like)
+            return self.server.database(f"store_{self.made}")
         return {
             "ENGINE": "django.db.backends.sqlite3",
             "NAME": str(self.folder / f"store-{self.made}.sqlite3"),

@@ -44,7 +44,7 @@ def backup(target: Path, at: datetime) -> BackedUp:
     try:
         with beside.open("xb") as stream:
             with zipfile.ZipFile(stream, "w", zipfile.ZIP_DEFLATED) as archive:
-                packing = _Packing(archive)
+                packing = _Packing(archive=archive)
                 packing.rows_of_one_moment()
                 packing.contents()
                 packing.books()
@@ -66,7 +66,7 @@ def backup(target: Path, at: datetime) -> BackedUp:
     )
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class _Packing:
     """A zip file as it fills."""
 
@@ -81,7 +81,7 @@ class _Packing:
         """All tables, and which files they speak of."""
         with one_moment() as moment:
             self.migrations = applied(moment)
-            for table in tables(self.migrations, moment):
+            for table in tables(self.migrations):
                 name = table._meta.label_lower
                 with self._writing(f"rows/{name}.jsonl") as out:
                     self.counts[name] = write_rows(table, moment, out)
@@ -127,14 +127,14 @@ class _Packing:
                 out.write(piece)
         return True
 
-    def _writing(self, name: str, how: int = zipfile.ZIP_DEFLATED) -> "_Counted":
+    def _writing(self, name: str, how: int = zipfile.ZIP_DEFLATED) -> "_Member":
         entry = zipfile.ZipInfo(name)
         entry.compress_type = how
-        return _Counted(self, name, self.archive.open(entry, "w", force_zip64=True))
+        return _Member(self, name, self.archive.open(entry, "w", force_zip64=True))
 
 
 @dataclass(slots=True)
-class _Counted:
+class _Member:
     """A file in the zip, hashed while it is written; the manifest names it when it is whole."""
 
     packing: _Packing
@@ -143,7 +143,7 @@ class _Counted:
     size: int = 0
     hashed: Any = field(default_factory=hashlib.sha256)
 
-    def __enter__(self) -> "_Counted":
+    def __enter__(self) -> "_Member":
         return self
 
     def __exit__(self, kind: object, *_rest: object) -> None:

@@ -26,7 +26,7 @@ from witnessmark.store.moments import columns, moment
 from witnessmark.store.problems import ExhibitNotHeld, NotKeptError
 from witnessmark.store.records import KeptExhibit
 
-_ENDINGS = {kind: ending for ending, kind in reversed(MEDIA_TYPES.items())}
+_ENDINGS = {kind: ending for ending, kind in reversed([*MEDIA_TYPES.items()])}
 
 
 def keep_exhibit(
@@ -37,7 +37,7 @@ def keep_exhibit(
     stream = BytesIO(content) if isinstance(content, bytes) else content
     try:
         with received_file(stream, MOST_MEGABYTES * 1_000_000) as beside:
-            found = received(beside.read_bytes(), name, source)
+            found = received(beside.read_bytes(), name or "a file", source)
             if found.exhibit is None:
                 raise NotKeptError(found.problems)
             put_in_place(beside, place_of(found.exhibit.entry.file))

@@ -157,8 +157,8 @@ def _paired(
     for name in names:
         old = [n for n, each in enumerate(base) if named(each) == name]
         new = [n for n, each in enumerate(now) if named(each) == name]
-        texts = [[_as_text(each[n]) for n in where] for each, where in ((base, old), (now, new))]
-        for tag, i1, i2, j1, j2 in SequenceMatcher(None, *texts, autojunk=False).get_opcodes():
+        was, are = [_as_text(base[n]) for n in old], [_as_text(now[n]) for n in new]
+        for tag, i1, i2, j1, j2 in SequenceMatcher(None, was, are, autojunk=False).get_opcodes():
             if tag == "equal" or (tag == "replace" and not (is_new and name == _NO_NAME)):
                 pairs |= zip(old[i1:i2], new[j1:j2], strict=False)
     return pairs

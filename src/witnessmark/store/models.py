@@ -22,7 +22,7 @@ class FrozenRows[M: models.Model](models.QuerySet[M]):
     def _refuse(self, *_given: Any, **_named: Any) -> NoReturn:
         raise FrozenRowError(f"{self.model.__name__} is never changed or removed")
 
-    update = bulk_update = delete = _refuse  # type: ignore[assignment]
+    update = bulk_update = delete = _refuse
 
 
 class FrozenRow(models.Model):
@@ -137,7 +137,7 @@ class LetIn(models.Model):
 class CasePass(models.Model):
     """A link to one case for somebody without an account; of its token only the digest is kept."""
 
-    class Kind(models.TextChoices):
+    class PassKind(models.TextChoices):
         """What the link shows."""
 
         SECOND = "second"
@@ -145,7 +145,7 @@ class CasePass(models.Model):
 
     token_sha256 = models.CharField(max_length=_DIGEST, unique=True)
     case = models.ForeignKey(HeldCase, on_delete=models.CASCADE, related_name="passes")
-    kind = models.CharField(max_length=12, choices=Kind)
+    kind = models.CharField(max_length=12, choices=PassKind)
     for_whom = models.CharField(max_length=200, blank=True)
     made_by = models.TextField(blank=True)
     at = models.DateTimeField()

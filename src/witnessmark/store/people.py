@@ -85,7 +85,7 @@ def let_out(person_id: int, case: str) -> None:
     LetIn.objects.filter(person_id=person_id, case_id=case).delete()
 
 
-def make_pass(case: str, kind: str, for_whom: str, made_by: str, span: "Span") -> str:
+def make_pass(case: str, kind: str, for_whom: str, made_by: str, span: "PassSpan") -> str:
     """A token that opens one case; it is told this once and kept nowhere."""
     if not HeldCase.objects.filter(id=case).exists():
         raise NotKeptError((CaseNotHeld(NOWHERE, case),))
@@ -93,7 +93,7 @@ def make_pass(case: str, kind: str, for_whom: str, made_by: str, span: "Span") -
     CasePass.objects.create(
         token_sha256=_digest(token),
         case_id=case,
-        kind=CasePass.Kind(kind),
+        kind=CasePass.PassKind(kind),
         for_whom=for_whom,
         made_by=made_by,
         at=span.at,
@@ -103,7 +103,7 @@ def make_pass(case: str, kind: str, for_whom: str, made_by: str, span: "Span") -
 
 
 @dataclass(frozen=True, slots=True)
-class Span:
+class PassSpan:
     """From when to when a pass opens its case."""
 
     at: datetime

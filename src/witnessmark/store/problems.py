@@ -96,7 +96,7 @@ class BackupSpoilt(Problem):
 
     file: str
     reason: str
-    says = "{file!q} in the backup is not what was written there: {reason}"
+    says = "{file!r} in the backup is not what was written there: {reason}"
     wants = "another backup, or another copy of this one; nothing was changed here"
 
 

@@ -36,6 +36,7 @@ from witnessmark.store.problems import (
     NotRestored,
 )
 from witnessmark.store.snapshot import applied, count_on, put_rows, tables, unknown
+from witnessmark.store.upkeep import steps_ahead
 
 _BY_DIGEST = ("exhibits", "issued")
 _UNREADABLE = (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError)
@@ -68,7 +69,8 @@ def restore(source: Path) -> Restored:
         except OSError as fault:
             raise NotKeptError((NotRestored(place, _told(fault)),)) from fault
         packed.put_all_rows()
-    call_command("migrate", verbosity=0, interactive=False)
+    if steps_ahead():
+        call_command("migrate", verbosity=0, interactive=False)
     return Restored(
         made_at=datetime.fromisoformat(packed.manifest["made_at"]),
         files=len(packed.files),
@@ -138,7 +140,10 @@ class _Packed:
     def put_all_rows(self) -> None:
         """The tables as they were in that version, and every row."""
         migrations = self.manifest["migrations"]
+        now = applied()
         for app, name in sorted(migrations.items()):
+            if now.get(app) == name:
+                continue
             call_command("migrate", app, name, verbosity=0, interactive=False)
         found = tables(migrations)
         with transaction.atomic():

@@ -9,12 +9,13 @@ import os
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from datetime import datetime
-from typing import IO, Any
+from functools import cache
+from typing import Any, Protocol
 
 from django.core.management.color import no_style
 from django.db import connections, models, transaction
-from django.db.migrations.executor import MigrationExecutor
-from django.db.migrations.state import StateApps
+from django.db.migrations.loader import MigrationLoader
+from django.db.migrations.recorder import MigrationRecorder
 
 HERE = "default"
 _KEPT = ("auth", "store")
@@ -50,22 +51,25 @@ def one_moment() -> Iterator[str]:
 
 def applied(using: str = HERE) -> dict[str, str]:
     """The last migration of each app that was applied; of none where there are no tables."""
-    loader = MigrationExecutor(connections[using]).loader
-    done = [key for key in loader.applied_migrations or () if key[0] in _KEPT]
-    return {app: max(name for each, name in done if each == app) for app in {a for a, _ in done}}
+    done = MigrationRecorder(connections[using]).applied_migrations()
+    apps = {app for app, _ in done if app in _KEPT}
+    return {app: max(name for each, name in done if each == app) for app in apps}
 
 
 def unknown(found: Applied) -> list[str]:
     """The migrations that this version does not have."""
-    known = MigrationExecutor(connections[HERE]).loader.disk_migrations or {}
+    known = _on_disk().disk_migrations or {}
     return [f"{app} {name}" for app, name in found.items() if (app, name) not in known]
 
 
-def tables(found: Applied, using: str = HERE) -> tuple[type[models.Model], ...]:
+def tables(found: Applied) -> tuple[type[models.Model], ...]:
     """The tables that are kept, as they were after these migrations."""
-    loader = MigrationExecutor(connections[using]).loader
-    apps = loader.project_state(list(found.items())).apps
-    assert isinstance(apps, StateApps), "a state of the past has apps of its own"
+    return _tables(tuple(sorted(found.items())))
+
+
+@cache
+def _tables(found: tuple[tuple[str, str], ...]) -> tuple[type[models.Model], ...]:
+    apps = _on_disk().project_state(list(found)).apps
     return tuple(
         each
         for each in apps.get_models()
@@ -73,7 +77,21 @@ def tables(found: Applied, using: str = HERE) -> tuple[type[models.Model], ...]:
     )
 
 
-def write_rows(table: type[models.Model], using: str, out: IO[bytes]) -> int:
+@cache
+def _on_disk() -> MigrationLoader:
+    """The migrations of this version."""
+    return MigrationLoader(None)
+
+
+class Sink(Protocol):
+    """What takes bytes one after the other."""
+
+    def write(self, piece: bytes, /) -> int:
+        """Take a piece."""
+        ...
+
+
+def write_rows(table: type[models.Model], using: str, out: Sink) -> int:
     """Every row of a table as a line of JSON; gives how many."""
     names = [field.attname for field in table._meta.concrete_fields]
     count = 0

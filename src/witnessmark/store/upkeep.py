@@ -34,14 +34,19 @@ def migrate_home(at: datetime) -> BroughtUp:
     newer = unknown(found)
     if newer:
         raise NotKeptError((FromANewerVersion(Source(str(home())), ", ".join(newer)),))
-    executor = MigrationExecutor(connection)
-    plan = executor.migration_plan(executor.loader.graph.leaf_nodes())
-    steps = tuple(f"{step.app_label} {step.name}" for step, _is_back in plan)
+    steps = steps_ahead()
     kept = None
     if steps and "store" in found:
-        kept = home() / BACKUPS / f"{at:%Y%m%d-%H%M%S}-before-{plan[-1][0].name}.zip"
+        kept = home() / BACKUPS / f"{at:%Y%m%d-%H%M%S}-before-{steps[-1].replace(' ', '-')}.zip"
         kept.parent.mkdir(exist_ok=True)
         backup(kept, at)
     if steps:
         call_command("migrate", verbosity=0, interactive=False)
     return BroughtUp(steps=steps, backup=kept)
+
+
+def steps_ahead() -> tuple[str, ...]:
+    """The migrations that are not applied yet."""
+    executor = MigrationExecutor(connection)
+    plan = executor.migration_plan(executor.loader.graph.leaf_nodes())
+    return tuple(f"{step.app_label} {step.name}" for step, _is_back in plan)
