@@ -45,6 +45,7 @@ if TYPE_CHECKING:
         plain_fields,
         set_claims,
         set_field,
+        valued,
     )
     from witnessmark.entry.places import named_in_a_row, place_name, placed, reached
     from witnessmark.entry.problems import (
@@ -106,6 +107,7 @@ __all__ = [
     "shipped_folder_of",
     "unknown_book",
     "unknown_mark",
+    "valued",
     "versions_of",
 ]
 
@@ -156,6 +158,7 @@ _HOMES = {
     "shipped_folder_of": "books",
     "unknown_book": "books",
     "unknown_mark": "books",
+    "valued": "fields",
     "versions_of": "versions",
 }
 """Name to the module that has it."""

@@ -79,7 +79,7 @@ class CaseDraft:
     def put(self, section: str, at: int, fields: Mapping[str, Entered]) -> None:
         """Other values for fields of an entry that is there."""
         entries = _entries(self.casefile, section)
-        made = self.put_in(entries[at], fields, (section, at))
+        made = self.put_in(entries[at], fields, (*section.split("."), at))
         if made is not None:
             now = (*entries[:at], made, *entries[at + 1 :])
             self.casefile = _with_entries(self.casefile, section, now)

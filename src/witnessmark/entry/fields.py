@@ -55,11 +55,11 @@ def set_field(draft: CaseDraft, name: Entered, given: Entered) -> str:
         draft.problems.append(UnknownName(name.source, "field", name.value, "of a case", known))
         return ""
     part_name, own, column = fields[name.value]
-    _put(draft, part_name, own, replace(given, value=_valued(column, str(given.value))))
+    _put(draft, part_name, own, replace(given, value=valued(column, str(given.value))))
     return said("{field}: {value}", field=field_word(own), value=given.value or said("nothing"))
 
 
-def _valued(column: Column, text: str) -> Any:
+def valued(column: Column, text: str) -> Any:
     """The value that a text means for a field: a number where it is one, nothing where it is
     empty; anything else is told by the check of the field."""
     if not text:
@@ -68,6 +68,8 @@ def _valued(column: Column, text: str) -> Any:
         match column.key.kind:
             case Kind.NUMBER:
                 return int(text)
+            case Kind.YES_NO:
+                return {"yes": True, "no": False}.get(text, text)
             case Kind.AMOUNT:
                 found = float(text)
                 return found if math.isfinite(found) else text
