@@ -10,7 +10,6 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Citation, ItemKind
 from witnessmark.examination import Opinion
 from witnessmark.report.sections.rows_used import RowKind, UsedRow, rows_used
-from witnessmark.weighing import Contribution
 from witnessmark.wording.amounts import sentence
 from witnessmark.wording.names import plain_name
 
@@ -38,20 +37,20 @@ class Behind:
     stands_by: tuple[str, Citation] | None
 
 
-def behind(item: Contribution, opinion: Opinion, book: CodeBook) -> Behind:
-    """The reasons and rows of one contribution."""
-    reasons = tuple(dict.fromkeys(_reasons(item, opinion, book)))[:REASONS_SHOWN]
-    mark, site = book.mark(item.about), book.site(item.about, opinion.context)
+def behind(about: str, kind: str, opinion: Opinion, book: CodeBook) -> Behind:
+    """The reasons and rows of a contribution of this kind, about this mark or place."""
+    reasons = tuple(dict.fromkeys(_reasons(about, kind, opinion, book)))[:REASONS_SHOWN]
+    mark, site = book.mark(about), book.site(about, opinion.context)
     bearer = mark or site
     stands_by = None if bearer is None else (bearer.name, bearer.citation)
-    return Behind(reasons, _rows(item.about, opinion, book), stands_by)
+    return Behind(reasons, _rows(about, opinion, book), stands_by)
 
 
-def _reasons(item: Contribution, opinion: Opinion, book: CodeBook) -> Iterator[str]:
+def _reasons(about: str, kind: str, opinion: Opinion, book: CodeBook) -> Iterator[str]:
     """How the place looked; or what the mark was compared with, what differs first."""
-    if item.kind == "look":
+    if kind == "look":
         for look in opinion.casefile.looks:
-            if look.site == item.about:
+            if look.site == about:
                 told = said(
                     "{feature}: {outcome}.",
                     feature=plain_name(look.feature).capitalize(),
@@ -60,20 +59,20 @@ def _reasons(item: Contribution, opinion: Opinion, book: CodeBook) -> Iterator[s
                 yield f"{told} {sentence(look.note)}".strip()
         return
     numbers = {each.id for each in book.items if each.kind is ItemKind.NUMBER}
-    of_mark = [f for f in opinion.findings if _speaks(f, item, numbers)]
+    of_mark = [f for f in opinion.findings if _speaks(f, about, kind, numbers)]
     for outcome in _WORTH:
         for each in of_mark:
             if each.outcome is outcome:
                 yield f"{each.observation} {each.inference}"
 
 
-def _speaks(finding: Finding, item: Contribution, numbers: set[str]) -> bool:
+def _speaks(finding: Finding, about: str, kind: str, numbers: set[str]) -> bool:
     """Is it a comparison of this mark, of the kind that the contribution is of?"""
-    if item.about not in (each.mark for each in finding.subjects):
+    if about not in (each.mark for each in finding.subjects):
         return False
-    if finding.kind is FindingKind.ITEM and item.kind in ("number", "code"):
-        return (finding.topic in numbers) is (item.kind == "number")
-    return finding.kind in _KINDS.get(item.kind, ())
+    if finding.kind is FindingKind.ITEM and kind in ("number", "code"):
+        return (finding.topic in numbers) is (kind == "number")
+    return finding.kind in _KINDS.get(kind, ())
 
 
 def _rows(about: str, opinion: Opinion, book: CodeBook) -> tuple[UsedRow, ...]:
