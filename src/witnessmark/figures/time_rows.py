@@ -35,7 +35,8 @@ class TimeRow:
     """One date: its name, the characters as read (`shown`), the days it may mean, the windows
     in which the book expects it and the sentences that say so; `spans` is empty where there
     is no date, `is_car` is True for the car's own date. `dues` are the days that it misses by
-    being late or early: its windows, or of a written day of the car the claimed one."""
+    being late or early: its windows, or of a written day of the car the claimed one. `mark` bears
+    it, if one does."""
 
     name: str
     shown: str
@@ -44,6 +45,7 @@ class TimeRow:
     sentences: tuple[str, ...]
     is_car: bool = False
     dues: tuple[DateSpan, ...] = ()
+    mark: str = ""
 
     @property
     def is_open(self) -> bool:
@@ -146,9 +148,11 @@ def _row(
     found = next((s for s in showings(car, field.says) if (s.mark, s.field) == here), None)
     if found is None:
         told = _unread(opinion, mark)
-        return TimeRow(name, "", (), (), (f"{item}: {told}",)) if told else None
+        unread = TimeRow(name, "", (), (), (f"{item}: {told}",), mark=mark.id)
+        return unread if told else None
     if not found.dates:
-        return TimeRow(name, found.shown, (), (), (f"{item}: {no_date_words(found)}",))
+        told = f"{item}: {no_date_words(found)}"
+        return TimeRow(name, found.shown, (), (), (told,), mark=mark.id)
     spans = _spans(found)
     told = reading_words(spans, _why_open(car.book, field, found))
     if sum(bool(each.date_form) for each in mark.fields) > 1:
@@ -157,7 +161,7 @@ def _row(
     is_car = own is not None and own.mark == mark.id and field.says == BUILD_DATE.id
     stated = _stated(car) if field.says == BUILD_DATE.id else None
     dues = windows if stated is None else (stated.span,)
-    return TimeRow(name, found.shown, spans, windows, (told, *placed), is_car, dues)
+    return TimeRow(name, found.shown, spans, windows, (told, *placed), is_car, dues, mark.id)
 
 
 def _spans(found: Showing) -> tuple[DateSpan, ...]:

@@ -62,7 +62,8 @@ class TableCell:
     characters with one are parted where they are wider than their column. `bar` is a log10 LR,
     drawn from the middle of the cell as far as 4 either way; `svg` a drawing above the text,
     which says the same, or `told` where it does not. The `tone` of the first cell (for, against,
-    quiet) is that of its row on a screen with colours; the words say the same.
+    quiet) is that of its row on a screen with colours; the words say the same. `about` are the
+    marks, places and papers of which it speaks, for a page that has an address of each.
     """
 
     text: str
@@ -75,6 +76,7 @@ class TableCell:
     svg: str = ""
     told: str = ""
     tone: str = ""
+    about: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -219,6 +219,13 @@ class Assumed:
         made; none of any other row."""
         return other_outcome(self.id)
 
+    def ends(self, value: float) -> tuple[float, float]:
+        """Where the draws about this value lie, nine in ten of them: a factor of 3 either way, of a
+        share in its odds."""
+        shifts = np.log([1 / 3, 3.0])
+        low, high = _moved(value, shifts, is_factor=not self.is_share)
+        return float(low), float(high)
+
 
 @cache
 def assumed_rows() -> tuple[Assumed, ...]:

@@ -65,6 +65,8 @@ class _Row:
     item: str
     claimed: str
     said_by: dict[str, tuple[str, ...]]
+    said_on: dict[str, tuple[str, ...]]
+    """The marks of each part that say it."""
     odd: frozenset[str]
     """Parts of which a mark differs from the claim."""
     by_book: tuple[str, ...]
@@ -82,12 +84,14 @@ class _Row:
         return self.is_apart or self.beside_marks is CellWord.AGREES or bool(self.claimed)
 
 
-def agreement_tables(matter: Matter) -> tuple[Block, ...]:
-    """The items that differ or are left open in a table;
-    those that agree everywhere in a line."""
+def agreement_tables(matter: Matter, *, is_whole: bool = False) -> tuple[Block, ...]:
+    """The items that differ or are left open in a table; those that agree everywhere in a line,
+    or, of the whole table, in rows below the others."""
     rows = [row for row in _rows(matter) if row.is_told]
     apart = [row for row in rows if row.is_apart]
-    agreed = "; ".join(_agreed(row) for row in rows if not row.is_apart)
+    agreeing = [row for row in rows if not row.is_apart]
+    agreed = "" if is_whole else "; ".join(map(_agreed, agreeing))
+    shown = [*apart, *agreeing] if is_whole else apart
     if not rows:
         told = said("No mark was read, so there is nothing to compare.")
     elif not apart:
@@ -100,7 +104,7 @@ def agreement_tables(matter: Matter) -> tuple[Block, ...]:
     return (
         Heading(said("Do the parts say the same?")),
         Paragraph(told, "lead"),
-        *([_table(apart, matter)] if apart else []),
+        *([_table(shown, matter)] if shown else []),
         *(
             [Paragraph(said("Agrees wherever it is said: {items}.", items=agreed), "note")]
             if agreed
@@ -129,6 +133,7 @@ def _rows(matter: Matter) -> Iterator[_Row]:
                 capital(names.item(item.id)),
                 _value(against, opinion) if against is not None else "",
                 _said_by(found, car.book, opinion, names),
+                _said_on(found, car.book, names),
                 frozenset(_odd(about, found, car.book, names)),
                 tuple(_by_book(beside)),
                 _worst(marks, opinion),
@@ -189,6 +194,14 @@ def _said_by(
     return {part: tuple(values) for part, values in parts.items()}
 
 
+def _said_on(found: list[Showing], book: CodeBook, names: Names) -> dict[str, tuple[str, ...]]:
+    """The marks of each part that say it, each once."""
+    parts: dict[str, dict[str, None]] = {}
+    for each in found:
+        parts.setdefault(_part(each.mark, book, names), {})[each.mark] = None
+    return {part: tuple(marks) for part, marks in parts.items()}
+
+
 def _odd(about: list[Finding], found: list[Showing], book: CodeBook, names: Names) -> Iterator[str]:
     """The parts of which a mark differs from the claim."""
     marks = {each.mark for each in found}
@@ -242,9 +255,11 @@ def _claim_words(row: _Row) -> tuple[str, ...]:
 def _said_cell(row: _Row, part: str) -> TableCell:
     """What a part says; a shape and a word where it is not as claimed."""
     told = "\n".join(row.said_by.get(part, ("–",)))
+    about = row.said_on.get(part, ())
     if part not in row.odd:
-        return TableCell(told)
-    return TableCell(told, (said("not as claimed"),), sign=CellWord.DIFFERS.name.lower())
+        return TableCell(told, about=about)
+    sign = CellWord.DIFFERS.name.lower()
+    return TableCell(told, (said("not as claimed"),), sign=sign, about=about)
 
 
 def _agreed(row: _Row) -> str:

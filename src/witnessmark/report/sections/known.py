@@ -49,8 +49,21 @@ def _standing(
 
 
 def to_vouch_for(weighed: Weighed, opinion: Opinion, book: CodeBook) -> Iterator[str]:
-    """Each mark that was read on the piece and that the book, or its form of a day, has from
-    memory, with the rows for which somebody would have to answer so that it speaks."""
+    """Each mark that was read on the piece and carries no weight, and what would let it speak."""
+    for name, rows in rows_to_vouch_for(weighed, opinion, book):
+        yield said(
+            "The {mark} carries no weight, since the book has it from memory: it would speak "
+            "if you vouched for {rows}, by name and with a reason.",
+            mark=name,
+            rows=all_of(rows),
+        )
+
+
+def rows_to_vouch_for(
+    weighed: Weighed, opinion: Opinion, book: CodeBook
+) -> Iterator[tuple[str, list[str]]]:
+    """The name of each mark that was read on the piece and that the book, or its form of a day,
+    has from memory, with the rows for which somebody would have to answer so that it speaks."""
     _, standing = _standing(weighed, opinion, book)
     vouched = {each.row for each in opinion.casefile.circumstances.vouched}
     read = standing & {each.mark for each in opinion.decodings}
@@ -60,12 +73,7 @@ def to_vouch_for(weighed: Weighed, opinion: Opinion, book: CodeBook) -> Iterator
         asked = [row_name(row) for row in rows if not row.citation.basis.weighs]
         left = [row for row in dict.fromkeys(asked) if row not in vouched]
         if left:
-            yield said(
-                "The {mark} carries no weight, since the book has it from memory: it would speak "
-                "if you vouched for {rows}, by name and with a reason.",
-                mark=mark.name,
-                rows=all_of(left),
-            )
+            yield mark.name, left
 
 
 def _sentence(remark: Remark) -> str:

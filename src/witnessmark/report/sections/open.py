@@ -46,18 +46,18 @@ def open_section(matter: Matter) -> Section:
     return Section(
         said("What is not known, and what was said"),
         (
-            *_unseen(matter),
-            *_unsettled(matter),
-            *_could_move(matter),
+            *unseen_blocks(matter),
+            *unsettled_blocks(matter),
+            *moving_blocks(matter),
             *awaited_blocks(matter),
-            *_disclosure(matter),
+            *disclosure_blocks(matter),
             *questions_box(matter),
             *told_by_others(matter),
         ),
     )
 
 
-def _unseen(matter: Matter) -> Iterator[Block]:
+def unseen_blocks(matter: Matter) -> Iterator[Block]:
     """What this Opinion does not cover, in its own words; what could not be read; the papers."""
     yield Heading(said("What was not seen, and why"))
     held = {each.mark for each in matter.case.papers}
@@ -81,7 +81,7 @@ def _in_a_line(kind: NotSeen) -> str:
     return sentence("; ".join(things))
 
 
-def _unsettled(matter: Matter) -> Iterator[Block]:
+def unsettled_blocks(matter: Matter) -> Iterator[Block]:
     """What is open, not examined or not to be established, with what speaks of it elsewhere."""
     if not matter.opinion.weighed:
         return
@@ -159,7 +159,7 @@ def _read(unsettled: list[Weighed], matter: Matter) -> Iterator[str]:
 # ----------------------------------------------------------------- what could move an answer
 
 
-def _could_move(matter: Matter) -> Iterator[Block]:
+def moving_blocks(matter: Matter) -> Iterator[Block]:
     within = [look for look in matter.opinion.looks if look.is_reachable]
     yield Heading(said("What could move an answer"))
     if not within:
@@ -199,7 +199,7 @@ def _look_row(look: LookLeft, opinion: Opinion, caution: str) -> tuple[TableCell
         capital(about_words(each, names)) for each in opinion.weighed if each.about in look.pieces
     )
     return (
-        TableCell(text.prompt, below),
+        TableCell(text.prompt, below, about=(look.target,)),
         TableCell("\n".join(spoken_of) or "; ".join(map(names.piece, look.pieces))),
         TableCell(text.minutes, (text.dismantling,) if text.dismantling else ()),
     )
@@ -221,7 +221,7 @@ def _words_after(look: LookLeft, opinion: Opinion) -> str:
 # --------------------------------------------------------------------------- what was said
 
 
-def _disclosure(matter: Matter) -> Iterator[Block]:
+def disclosure_blocks(matter: Matter) -> Iterator[Block]:
     """What was said against what was found, statement by statement: no ratio."""
     yield Heading(said("What was said, against what was found"))
     if not matter.opinion.disclosure:

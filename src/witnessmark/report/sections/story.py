@@ -45,7 +45,7 @@ def date_blocks(opinion: Opinion, book: CodeBook) -> tuple[Block, ...]:
         return ()
     rows = tuple(
         (
-            TableCell(row.name, (_read(row),), strong=row.is_car),
+            TableCell(row.name, (_read(row),), strong=row.is_car, about=(row.mark,)),
             TableCell("", svg=track.svg, told=track.caption),
         )
         for row, track in drawn.rows

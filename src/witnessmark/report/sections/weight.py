@@ -21,7 +21,7 @@ from witnessmark.outline.records import (
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.report.sections.known import with_remarks
 from witnessmark.report.sections.seen import part_seen, unseen_words
-from witnessmark.weighing import LeadingRow, Weighed
+from witnessmark.weighing import Contribution, LeadingRow, Weighed
 from witnessmark.wording import Names, Toward, lr_text, spelled, standing_sentence
 from witnessmark.wording.amounts import capital, clause, sentence, times_text
 from witnessmark.wording.conclusions import (
@@ -156,9 +156,9 @@ def conclusion_in_full(
     weighed: Weighed, opinion: Opinion, book: CodeBook, names: Names
 ) -> list[Block]:
     """One conclusion: what is said, what was not seen, what drives it, what it assumes."""
-    about, told = heading(weighed, names), weight_sentence(weighed)
+    about = heading(weighed, names)
     if not weighed.standing.has_figure:
-        return [Heading(about), Paragraph(told)]
+        return [Heading(about), *told_in_full(weighed, opinion, book)]
     ratio, low, high = lr_text(weighed.log10_lr), weighed.log10_lr_low, weighed.log10_lr_high
     title = said("{heading}: LR {ratio}", heading=about, ratio=ratio)
     if low is not None and high is not None:
@@ -169,27 +169,45 @@ def conclusion_in_full(
             low=lr_text(low, Toward.DOWN),
             high=lr_text(high, Toward.UP),
         )
+    return [
+        Heading(title),
+        *told_in_full(weighed, opinion, book),
+        *drivers(weighed),
+        *_assumptions(weighed, names),
+    ]
+
+
+def told_in_full(weighed: Weighed, opinion: Opinion, book: CodeBook) -> list[Block]:
+    """What is said of one conclusion in sentences: what was not seen of the part, how strongly the
+    findings speak, what the figure is not."""
+    told = Paragraph(weight_sentence(weighed))
+    if not weighed.standing.has_figure:
+        return [told]
     unseen = unseen_words(part_seen(weighed, opinion, book))
-    blocks: list[Block] = [Heading(title)]
-    if unseen:
-        blocks.append(Paragraph(unseen, "strong"))
-    blocks.append(Paragraph(told))
     more = (standing_sentence, capped_sentence, split_sentence, band_sentence, posterior_sentence)
-    blocks.extend(Paragraph(each) for each in (say(weighed) for say in more) if each)
-    blocks.extend(drivers(weighed))
-    blocks.extend(_assumptions(weighed, names))
-    return blocks
+    return [
+        *([Paragraph(unseen, "strong")] if unseen else []),
+        told,
+        *(Paragraph(each) for each in (say(weighed) for say in more) if each),
+    ]
+
+
+def listed_apart(weighed: Weighed) -> tuple[list[Contribution], list[Contribution]]:
+    """The contributions that are listed, the largest first, and those told of together; none is
+    listed where none moves the ratio."""
+    by_size = sorted(weighed.contributions, key=lambda each: -abs(each.log10_lr_change))
+    moving = [each for each in by_size if abs(each.log10_lr_change) >= LEAST_LOG10_LR]
+    shown = moving if len(by_size) <= ROWS_SHOWN else moving[: ROWS_SHOWN - 1]
+    return shown, by_size[len(shown) :]
 
 
 def drivers(weighed: Weighed) -> list[Block]:
     """What each item does, the largest first, with its bar; the rest in one row, the whole last."""
-    by_size = sorted(weighed.contributions, key=lambda each: -abs(each.log10_lr_change))
-    moving = [each for each in by_size if abs(each.log10_lr_change) >= LEAST_LOG10_LR]
-    if not moving:
+    shown, rest = listed_apart(weighed)
+    if not shown:
         return [Paragraph(said("No single item moves this ratio by a tenth or more."))]
-    shown = moving if len(by_size) <= ROWS_SHOWN else moving[: ROWS_SHOWN - 1]
     rows = [_driver_row(TableCell(sentence(each.sentence)), each.log10_lr_change) for each in shown]
-    if rest := by_size[len(shown) :]:
+    if rest:
         added = counted(
             "{number} further item, smaller than those above",
             "{number} further items, each smaller than those above, added",

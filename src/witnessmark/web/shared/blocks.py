@@ -1,6 +1,7 @@
 """Blocks of an outline as HTML: the same that the HTML report is set with."""
 
 import re
+from collections.abc import Callable, Iterable
 
 from django.utils.safestring import SafeString
 
@@ -12,11 +13,15 @@ _STYLE = re.compile(r' style="[^"]*"')
 """Widths of columns in a file of its own; here the style sheet alone says how things look."""
 
 
-def drawn(blocks: tuple[Block, ...], level: int = 3) -> SafeString:
-    """Blocks one below the other, headings among them from this level on."""
-    return SafeString(
-        _STYLE.sub("", blocks_of(blocks, HtmlPage(PageWords(), _no_photograph, level)))
-    )
+def drawn(
+    blocks: tuple[Block, ...],
+    level: int = 3,
+    leads: Callable[[tuple[str, ...]], Iterable[tuple[str, str]]] = lambda about: (),
+) -> SafeString:
+    """Blocks one below the other, headings among them from this level on; `leads` gives the ways
+    to what a cell speaks of."""
+    page = HtmlPage(PageWords(), _no_photograph, level, leads)
+    return SafeString(_STYLE.sub("", blocks_of(blocks, page)))
 
 
 def drawn_outline(outline: Outline) -> tuple[tuple[str, SafeString], ...]:

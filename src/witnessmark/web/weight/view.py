@@ -1,11 +1,164 @@
-"""The page of this step."""
+"""How strongly it speaks: every conclusion, at first without its band, which follows when it is
+worked out; what is taken otherwise in this case, entered and taken back."""
 
-from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from collections.abc import Callable, Sequence
+from typing import Any
 
-from witnessmark.web.shared.desk import bench_of
+from django.http import HttpRequest, HttpResponse, QueryDict
+from django.shortcuts import redirect, render
+from django.template.loader import render_to_string
+from django.urls import reverse
+
+from witnessmark.catalogue import voiced
+from witnessmark.entry import CaseDraft
+from witnessmark.examination import Opinion
+from witnessmark.figures import strip_legend
+from witnessmark.report.sections.known import rows_to_vouch_for
+from witnessmark.report.sections.matter import Matter
+from witnessmark.report.sections.open import moving_blocks
+from witnessmark.web.shared import books
+from witnessmark.web.shared.blocks import drawn
+from witnessmark.web.shared.desk import Bench, bench_of
+from witnessmark.web.shared.findings import findings_of
+from witnessmark.web.shared.leads import Leads
+from witnessmark.web.shared.saving import Saved, change, typed
+from witnessmark.web.weight.answers import conclusions_of
+from witnessmark.web.weight.one_at_a_time import BEHIND
+from witnessmark.web.weight.stated import (
+    enter_override,
+    enter_vouched,
+    overridden,
+    take_back_override,
+    vouched_for,
+    withdraw_vouched,
+)
+from witnessmark.wording import steadiness_sentence
+
+type Deed = Callable[[HttpRequest, CaseDraft], Sequence[str]]
 
 
 def page(request: HttpRequest, case: str) -> HttpResponse:
-    """The page as it stands."""
-    return render(request, "shared/case.html", {"bench": bench_of(case), "here": "weight"})
+    """The page; a form on it takes something otherwise, or takes that back."""
+    bench = bench_of(case)
+    if request.method == "POST" and not bench.faults:
+        return _done(request, case)
+    return _shown(request, bench)
+
+
+def steady(request: HttpRequest, case: str) -> HttpResponse:
+    """The bands: in their places once they are there, until then that they are being worked out.
+    Without script the whole page, which then has them."""
+    bench = bench_of(case, _number(request.GET))
+    if bench.faults:
+        return redirect("weight", case)
+    found = _worked_out(bench)
+    status = 200 if found else 202
+    if not request.htmx:  # type: ignore[attr-defined]
+        return _shown(request, bench, status=status)
+    if found is None:
+        return render(request, "weight/working.html", {"bench": bench}, status=status)
+    given = {"bench": bench, "swapped": True, "is_steady": True, **_told(bench, found)}
+    return HttpResponse(render_to_string("weight/steady.html", given, request))
+
+
+def _key(bench: Bench) -> tuple[str, str]:
+    return bench.kept.text, books.state()
+
+
+def _worked_out(bench: Bench) -> Opinion | None:
+    """The whole Opinion, or None until it is there."""
+    return BEHIND.ask(("steady", bench.case), _key(bench), lambda: bench.steady)
+
+
+def _shown(
+    request: HttpRequest, bench: Bench, saved: Saved | None = None, *, status: int = 200
+) -> HttpResponse:
+    """The page, with the bands where they are there already."""
+    given: dict[str, Any] = {"bench": bench, "here": "weight", "saved": saved}
+    given["given"] = request.POST
+    if not bench.faults:
+        found = BEHIND.made(_key(bench))
+        given |= _told(bench, found or bench.opinion)
+        given["is_steady"] = found is not None
+        given["is_asked"] = status == 202
+    return render(request, "weight/page.html", given, status=status)
+
+
+def _told(bench: Bench, opinion: Opinion) -> dict[str, Any]:
+    """What the page tells of an Opinion."""
+    matter = Matter(voiced(opinion), bench.book)
+    leads, stated = Leads(matter), overridden(bench)
+    conclusions = conclusions_of(matter, leads, stated)
+    steadiness = opinion.steadiness
+    return {
+        "findings": findings_of(matter, leads),
+        "conclusions": [each for each in conclusions if each.has_figure],
+        "no_answer": [each for each in conclusions if not each.has_figure],
+        "legend": strip_legend(is_tried=steadiness is not None),
+        "what_a_band_is": steadiness_sentence(steadiness.draws) if steadiness else "",
+        "overridden": tuple(stated.values()),
+        "vouched": vouched_for(bench),
+        "to_vouch": _to_vouch(matter),
+        "looks": drawn(tuple(moving_blocks(matter)), 2, leads.pairs),
+    }
+
+
+def _to_vouch(matter: Matter) -> dict[str, str]:
+    """The rows from memory that would speak if somebody answered for them, with their mark."""
+    opinion, book = matter.opinion, matter.book
+    found: dict[str, str] = {}
+    for each in opinion.weighed:
+        for mark, rows in rows_to_vouch_for(each, opinion, book):
+            found |= dict.fromkeys(rows, mark)
+    return found
+
+
+# --------------------------------------------------------------------------------- what is done
+
+
+def _done(request: HttpRequest, case: str) -> HttpResponse:
+    did, deed = _DEEDS.get(request.POST.get("deed", ""), ("", None))
+    if deed is None:
+        return redirect("weight", case)
+    saved = change(request, case, did, lambda draft: deed(request, draft))
+    if saved.problems:
+        return _shown(request, saved.bench, saved, status=422)
+    if saved.beside:
+        return redirect("beside", case)
+    return redirect(f"{reverse('weight', args=[case])}#taken")
+
+
+def _override(request: HttpRequest, draft: CaseDraft) -> Sequence[str]:
+    value = typed(request, "value")
+    return enter_override(
+        draft,
+        {"row": typed(request, "row"), "value": _number_of(value), "reason": typed(request, "reason")},
+    )
+
+
+def _number_of(given: Any) -> Any:
+    """A number where one was typed; anything else is told by the check of the field."""
+    from dataclasses import replace
+
+    try:
+        return replace(given, value=float(given.value))
+    except ValueError:
+        return given
+
+
+def _vouch(request: HttpRequest, draft: CaseDraft) -> Sequence[str]:
+    return enter_vouched(draft, {name: typed(request, name) for name in ("row", "by", "reason")})
+
+
+_DEEDS: dict[str, tuple[str, Deed]] = {
+    "override": ("assumed otherwise", _override),
+    "take back": ("assumption taken back", lambda r, d: take_back_override(d, r.POST.get("row", ""))),
+    "vouch": ("vouched for", _vouch),
+    "withdraw": ("vouching withdrawn", lambda r, d: withdraw_vouched(d, r.POST.get("row", ""))),
+}
+
+
+def _number(given: QueryDict) -> int | None:
+    """The revision that is asked for; the latest where none is."""
+    number = given.get("revision", "")
+    return int(number) if number.isdecimal() else None

@@ -1,6 +1,6 @@
 """The blocks of an outline as elements of a page, one small function a kind."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -43,12 +43,14 @@ class ShownPhotograph:
 class HtmlPage:
     """What blocks need to know of the page that they stand on.
 
-    `shown` gives a photograph for a row of so many; `level` is that of a heading among blocks.
+    `shown` gives a photograph for a row of so many; `level` is that of a heading among blocks;
+    `leads` gives name and address of each thing that a cell speaks of, on a page that has them.
     """
 
     words: PageWords
     shown: Callable[[Photograph, int], ShownPhotograph | None]
     level: int = 3
+    leads: Callable[[tuple[str, ...]], Iterable[tuple[str, str]]] = lambda about: ()
 
 
 def blocks_of(blocks: tuple[Block, ...], page: HtmlPage) -> Markup:
@@ -86,12 +88,12 @@ def _table(block: Table, page: HtmlPage) -> Markup:
     if block.head:
         cells = [element("th", each, scope="col", role="columnheader") for each in block.head]
         if block.axis is not None:
-            inside = joined(block.head[-1], _cell_body(block.axis))
+            inside = joined(block.head[-1], _cell_body(block.axis, page))
             cells[-1] = element("th", inside, scope="col", role="columnheader")
         head = (element("thead", element("tr", *cells, role="row"), role="rowgroup"),)
     labels = block.head or ("",) * count
     rows = (
-        element("tr", *(_cell(*pair) for pair in zip(row, labels, strict=True)), role="row")
+        element("tr", *(_cell(*each, page) for each in zip(row, labels, strict=True)), role="row")
         for row in block.rows
     )
     body = element("tbody", *rows, role="rowgroup")
@@ -104,21 +106,28 @@ def _table(block: Table, page: HtmlPage) -> Markup:
     )
 
 
-def _cell(cell: TableCell, label: str) -> Markup:
+def _cell(cell: TableCell, label: str, page: HtmlPage) -> Markup:
     """A cell, with the head of its column for where it stands alone."""
-    body = _cell_body(cell)
+    body = _cell_body(cell, page)
     kept = element("div", body) if body else body
     return element("td", kept, data_label=label or None, role="cell")
 
 
-def _cell_body(cell: TableCell) -> Markup:
+def _cell_body(cell: TableCell, page: HtmlPage) -> Markup:
     text = element("span", cell.text, class_=_face(cell)) if cell.text else Markup("")
     below = (
         element("div", sign(cell.sign) if at == 0 else Markup(""), line, class_=_below(cell, at))
         for at, line in enumerate(cell.below)
     )
     drawn = figure_svg(cell.svg, cell.told, class_="track") if cell.svg else Markup("")
-    return joined(drawn, text, Markup("") if cell.bar is None else bar(cell.bar), *below)
+    drawn_bar = Markup("") if cell.bar is None else bar(cell.bar)
+    return joined(drawn, text, drawn_bar, *below, _leads(cell, page))
+
+
+def _leads(cell: TableCell, page: HtmlPage) -> Markup:
+    """The ways to what a cell speaks of."""
+    found = tuple(element("a", name, href=at) for name, at in page.leads(cell.about))
+    return element("div", *found, class_="leads") if found else Markup("")
 
 
 def _face(cell: TableCell) -> str | None:
