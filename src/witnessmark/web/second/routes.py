@@ -1,5 +1,7 @@
 """The addresses of this page."""
 
-from witnessmark.web.route import Route
+from witnessmark.web.route import Route, Who
 
-ROUTES: tuple[Route, ...] = ()
+ROUTES: tuple[Route, ...] = (
+    Route("second", "cases/<case:case>/second", "second.view:page", see=Who.OWNER, write=Who.OWNER),
+)

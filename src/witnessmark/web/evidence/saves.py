@@ -1,0 +1,125 @@
+"""Saves of a card: only what was changed is entered, into a revision that stood as it was read.
+
+A form that sends itself says what it held when it was last in step (`was`). So a field that this
+person left alone never overwrites what somebody else has put there meanwhile, and one that both
+changed meets the other's text in the store, which keeps both.
+"""
+
+import json
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.template.loader import render_to_string
+
+from witnessmark import store
+from witnessmark.entry import CaseDraft, Entered
+from witnessmark.source import Source
+from witnessmark.web.evidence.forms import Refused
+from witnessmark.web.shared.desk import Bench, bench_at, bench_of
+from witnessmark.web.shared.saving import Saved, change
+
+MOST_BACK = 40
+"""Revisions that are gone back to find the one that a form was read from."""
+
+type Held = Mapping[str, str]
+"""What the fields of an entry hold, as a form has them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sent:
+    """A form that was sent: its fields, and what they held when it was last in step."""
+
+    now: Held
+    was: Held | None
+
+    @property
+    def changed(self) -> dict[str, str]:
+        """The fields that this person changed."""
+        if self.was is None:
+            return dict(self.now)
+        return {name: each for name, each in self.now.items() if self.was.get(name, "") != each}
+
+
+def sent(request: HttpRequest, names: Sequence[str]) -> Sent:
+    """The fields of these names, or of those that begin so where a name ends in a dash."""
+    starts = tuple(each for each in names if each.endswith("-"))
+
+    def own(form: Mapping[str, object]) -> dict[str, str]:
+        return {
+            name: str(each)
+            for name, each in form.items()
+            if name in names or (starts and name.startswith(starts))
+        }
+
+    return Sent(own(request.POST.dict()), was if (was := _was(request)) is None else own(was))
+
+
+def _was(request: HttpRequest) -> Mapping[str, object] | None:
+    try:
+        found = json.loads(request.POST.get("was", ""))
+    except ValueError:
+        return None
+    return found if isinstance(found, dict) else None
+
+
+def entered(value: object, name: str) -> Entered:
+    """A value with the field of the form as its place."""
+    return Entered(value, Source(name))
+
+
+def saved_with(
+    request: HttpRequest,
+    case: str,
+    did: str,
+    make: Callable[[CaseDraft], Sequence[str]],
+    held: Callable[[Bench], Held | None] | None = None,
+) -> Saved:
+    """Keep what `make` enters. `held` gives what the entry holds in a revision as a form has it;
+    the change is made from the latest one in which that is what the form was read from."""
+    was = _was(request)
+    if was is not None and held is not None:
+        number = _read_from(request, case, was, held)
+        request.POST = request.POST.copy()  # type: ignore[assignment]  # one field is another
+        request.POST["base"] = str(number)
+    return change(request, case, did, make)
+
+
+def _read_from(
+    request: HttpRequest,
+    case: str,
+    was: Mapping[str, object],
+    held: Callable[[Bench], Held | None],
+) -> int:
+    given = request.POST.get("base", "")
+    last = store.head(case).number
+    base = min(int(given), last) if given.isdecimal() and int(given) else last
+    for number in range(base, max(0, base - MOST_BACK), -1):
+        found = held(bench_at(store.revision(case, number)))
+        now = found if found is not None else {}
+        if all(str(was.get(name, each)) == each for name, each in now.items()):
+            return number
+    return base
+
+
+def reply(
+    request: HttpRequest, saved: Saved, address: str, page: Callable[..., HttpResponse]
+) -> HttpResponse:
+    """What a save is answered with: fragments for a form that sent itself; else the page at this
+    address, or, where it was refused, the page with what was typed still in its form."""
+    form = request.POST.get("form", "")
+    if not request.htmx:  # type: ignore[attr-defined]  # its middleware sets it
+        if not saved.problems:
+            return redirect(address, permanent=False)
+        refused = Refused(form, request.POST.dict(), saved.problems)
+        answer = page(request, bench_of(saved.bench.case), refused=refused)
+        answer.status_code = 422
+        return answer
+    given = {"form_id": form, "problems": saved.problems}
+    told = render_to_string("evidence/told.html", given, request)
+    if saved.problems:
+        return HttpResponse(told, status=422)
+    answer = page(request, saved.bench, saved=saved)
+    answer.content = told.encode() + answer.content
+    return answer

@@ -1,0 +1,179 @@
+"""The walk: every place in walking order, then the papers and the title, each with how it ended."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from django.urls import reverse
+from django.utils.safestring import SafeString
+
+from witnessmark.casefile import Casefile, SiteState
+from witnessmark.casefile.site_entries import SiteEntries
+from witnessmark.codebook import CodeBook, Mark
+from witnessmark.figures.drawing import figure
+from witnessmark.figures.place_markers import RADIUS, draw_marker
+from witnessmark.plan import SitePlan, VisitPlan, visit_plan
+from witnessmark.web.shared.blocks import figure as drawn_figure
+from witnessmark.web.shared.desk import Bench
+from witnessmark.wording import term
+from witnessmark.wording.amounts import capital
+
+TITLE = "title"
+"""The stop at the title paper."""
+OTHERS = "papers"
+"""The stop at papers that the book does not list."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stop:
+    """One stop of the walk: `key` is a site's id, a paper's mark, or one of the two above."""
+
+    key: str
+    number: int = 0
+    name: str
+    word: str
+    address: str
+    is_open: bool = False
+    sign: SafeString = SafeString("")
+    misfits: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class WholeWalk:
+    """All stops, and those before and behind the one where somebody stands."""
+
+    places: tuple[Stop, ...]
+    papers: tuple[Stop, ...]
+    at: str = ""
+
+    @property
+    def stops(self) -> tuple[Stop, ...]:
+        """Places and papers in their order."""
+        return (*self.places, *self.papers)
+
+    @property
+    def open(self) -> int:
+        """How many places nobody has been at."""
+        return sum(each.is_open for each in self.places)
+
+    @property
+    def before(self) -> Stop | None:
+        """The stop before this one."""
+        return self._beside(-1)
+
+    @property
+    def behind(self) -> Stop | None:
+        """The stop after this one."""
+        return self._beside(1)
+
+    def _beside(self, step: int) -> Stop | None:
+        at = next((n for n, each in enumerate(self.stops) if each.key == self.at), None)
+        if at is None or not 0 <= at + step < len(self.stops):
+            return None
+        return self.stops[at + step]
+
+
+def planned(bench: Bench) -> tuple[SitePlan, ...]:
+    """The places of this car as the book has them, then those at which something was noted that
+    such a car is not expected to have."""
+    plan = _plan(bench)
+    known = {each.row.id for each in plan.sites}
+    return (*plan.sites, *_unexpected(bench, known, len(plan.sites)))
+
+
+def _plan(bench: Bench) -> VisitPlan:
+    return visit_plan(bench.casefile, bench.book, (), None)
+
+
+def _unexpected(bench: Bench, known: set[str], last: int) -> Iterator[SitePlan]:
+    """Places that were visited though the claimed car would have none there."""
+    case, book = bench.casefile, bench.book
+    entries = SiteEntries(case.sites)
+    for number, site in enumerate(_visited(case, book, known), last + 1):
+        row = book.site(site)
+        if row is not None:
+            yield SitePlan(
+                number=number, row=row, state=entries.state(site) or SiteState.NOT_LOOKED_FOR
+            )
+
+
+def _visited(case: Casefile, book: CodeBook, known: set[str]) -> tuple[str, ...]:
+    marks = (book.mark(each.mark) for each in case.readings)
+    sites = (
+        *(each.site for each in case.sites),
+        *(each.site for each in case.looks),
+        *(each.site for each in marks if each is not None),
+    )
+    return tuple(each for each in dict.fromkeys(sites) if each and each not in known)
+
+
+def walk_of(bench: Bench, at: str = "") -> WholeWalk:
+    """The whole walk of a case; `at` is the stop where somebody stands."""
+    sites, misfits = planned(bench), _misfits_by_place(bench)
+    places = tuple(
+        Stop(
+            key=each.row.id,
+            number=each.number,
+            name=capital(each.row.name),
+            word=term(each.state),
+            address=reverse("place", args=[bench.case, each.row.id]),
+            is_open=each.state is SiteState.NOT_LOOKED_FOR,
+            sign=state_sign(each.state, str(each.number)),
+            misfits=misfits.get(each.row.id, 0),
+        )
+        for each in sites
+    )
+    return WholeWalk(places, tuple(_papers(bench, misfits)), at)
+
+
+def _papers(bench: Bench, misfits: dict[str, int]) -> Iterator[Stop]:
+    case = bench.casefile
+    for each in _plan(bench).papers:
+        yield Stop(
+            key=each.id,
+            name=capital(each.name),
+            word=term(each.state),
+            address=reverse("paper", args=[bench.case, each.id]),
+            misfits=misfits.get(each.id, 0),
+        )
+    unlisted = sum(not each.mark for each in case.papers)
+    yield Stop(key=OTHERS, name="Other papers", word=f"{unlisted} noted",
+               address=reverse("other_papers", args=[bench.case]))  # fmt: skip
+    yield Stop(key=TITLE, name="Title paper",
+               word="noted" if case.title_paper.number else "not noted",
+               address=reverse("title_paper", args=[bench.case]),
+               misfits=misfits.get(TITLE, 0))  # fmt: skip
+
+
+def _misfits_by_place(bench: Bench) -> dict[str, int]:
+    """How many contradictions speak of a mark at each place, or of a paper."""
+    found: dict[str, int] = {}
+    for each in bench.answer.misfits if bench.answer else ():
+        marks = [mark for name in each.about if (mark := bench.book.mark(name)) is not None]
+        for place in dict.fromkeys(mark.site or mark.id for mark in marks):
+            found[place] = found.get(place, 0) + 1
+    return found
+
+
+def state_sign(state: SiteState, number: str = "") -> SafeString:
+    """The shape of a state as the drawing of the car has it, round its number."""
+    side = 2 * RADIUS
+    shape = figure("state", "", "", side, draw_marker(RADIUS, RADIUS, state, number), width=side)
+    return drawn_figure(shape.svg, "")
+
+
+def marks_at(bench: Bench, site: SitePlan) -> tuple[tuple[Mark, ...], ...]:
+    """The marks of a place: those a car has one of together, the one that was read first."""
+    book, read = bench.book, {each.mark for each in bench.casefile.readings}
+    groups = [tuple(_marks(book, each.ids)) for each in site.marks]
+    known = {each.id for group in groups for each in group}
+    further = (m for m in book.marks if m.site == site.row.id and m.id in read - known)
+    return tuple(
+        tuple(sorted(group, key=lambda each: each.id not in read))
+        for group in (*groups, *((each,) for each in further))
+    )
+
+
+def _marks(book: CodeBook, ids: Iterable[str]) -> Iterator[Mark]:
+    return (mark for each in ids if (mark := book.mark(each)) is not None)
+
+
