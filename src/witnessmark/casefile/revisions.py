@@ -99,9 +99,9 @@ class Revisions:
 
     def read(self, wanted: int) -> Revision | Problem:
         """The revision of this number."""
-        found = self._in(self._file(wanted))
+        found = self._in(self.file(wanted))
         if isinstance(found, Revision) and found.number != wanted:
-            return RevisionBroken(Source(str(self._file(wanted))), f"it says {found.number}")
+            return RevisionBroken(Source(str(self.file(wanted))), f"it says {found.number}")
         return found
 
     def all(self) -> Iterator[Revision | Problem]:
@@ -119,7 +119,7 @@ class Revisions:
         try:
             if digest(self.document.read_bytes()) == found.parent:
                 put_whole(self.document, found.case.encode("utf-8"), may_replace=True)
-            pending.replace(self._file(found.number))
+            pending.replace(self.file(found.number))
         except OSError as fault:
             return _unwritable(self.document, fault)
         return None
@@ -141,12 +141,12 @@ class Revisions:
             if isinstance(head, Problem):
                 return head
             made = _revision(change, head.number + 1, head.sha256)
-            put_whole(pending, _rendered(made), may_replace=False)
+            put_whole(pending, rendered(made), may_replace=False)
             try:
                 if self.document.read_bytes() != was:
                     return CaseMovedOn(Source(str(self.document)), who_wrote(self.document))
                 put_whole(self.document, change.case.encode("utf-8"), may_replace=True)
-                pending.replace(self._file(made.number))
+                pending.replace(self.file(made.number))
             finally:
                 self._forget(pending, made)
         except FileExistsError:
@@ -179,7 +179,7 @@ class Revisions:
         except UnicodeDecodeError:
             return CaseUnreadable(Source(str(self.document)), "it is not UTF-8 text")
         head = _revision(found, last.number + 1 if last else 1, last.sha256 if last else "")
-        put_whole(self._file(head.number), _rendered(head), may_replace=False)
+        put_whole(self.file(head.number), rendered(head), may_replace=False)
         return head
 
     def _forget(self, pending: Path, made: Revision) -> None:
@@ -188,7 +188,8 @@ class Revisions:
             if digest(self.document.read_bytes()) != made.sha256:
                 pending.unlink(missing_ok=True)
 
-    def _file(self, wanted: int) -> Path:
+    def file(self, wanted: int) -> Path:
+        """Where the revision of this number lies."""
         return self.folder / f"{wanted:06}.json"
 
     def _in(self, file: Path) -> Revision | Problem:
@@ -229,7 +230,8 @@ def _revision(change: Alteration, which: int, parent: str) -> Revision:
     )
 
 
-def _rendered(revision: Revision) -> bytes:
+def rendered(revision: Revision) -> bytes:
+    """The file of a revision, as it is written."""
     return (json.dumps(as_json(revision), indent=2, ensure_ascii=False) + "\n").encode("utf-8")
 
 

@@ -8,14 +8,29 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from witnessmark.store.exhibits import exhibit, exhibit_path, keep_exhibit
-    from witnessmark.store.merge import Difference, Meeting, merge
+    from witnessmark.store.backing_up import BackedUp, backup
+    from witnessmark.store.digest_files import forget_unfinished
+    from witnessmark.store.exhibits import Orphans, exhibit, exhibit_path, keep_exhibit, orphans
+    from witnessmark.store.folders import folder_in, folder_out
+    from witnessmark.store.issued import keep_report, report_path, reports
+    from witnessmark.store.meeting import ABSENT, Difference, Meeting, merge
     from witnessmark.store.problems import NotKeptError
-    from witnessmark.store.records import KeptBeside, KeptCase, KeptExhibit, KeptRevision, Revised
+    from witnessmark.store.records import (
+        KeptBeside,
+        KeptCase,
+        KeptChange,
+        KeptExhibit,
+        KeptReport,
+        KeptRevision,
+        Revised,
+        TakenOver,
+    )
+    from witnessmark.store.restoring import Restored, restore
     from witnessmark.store.revising import (
         begin,
         beside,
         cases,
+        changes,
         head,
         heads,
         put_away,
@@ -24,26 +39,46 @@ if TYPE_CHECKING:
         revisions,
         settle,
     )
+    from witnessmark.store.upkeep import BroughtUp, migrate_home
 
 __all__ = [
+    "ABSENT",
+    "BackedUp",
+    "BroughtUp",
     "Difference",
     "KeptBeside",
     "KeptCase",
+    "KeptChange",
     "KeptExhibit",
+    "KeptReport",
     "KeptRevision",
     "Meeting",
     "NotKeptError",
+    "Orphans",
+    "Restored",
     "Revised",
+    "TakenOver",
+    "backup",
     "begin",
     "beside",
     "cases",
+    "changes",
     "exhibit",
     "exhibit_path",
+    "folder_in",
+    "folder_out",
+    "forget_unfinished",
     "head",
     "heads",
     "keep_exhibit",
+    "keep_report",
     "merge",
+    "migrate_home",
+    "orphans",
     "put_away",
+    "report_path",
+    "reports",
+    "restore",
     "revise",
     "revision",
     "revisions",
@@ -51,24 +86,43 @@ __all__ = [
 ]
 
 _HOMES = {
-    "Difference": "merge",
+    "ABSENT": "meeting",
+    "BackedUp": "backing_up",
+    "backup": "backing_up",
+    "BroughtUp": "upkeep",
+    "Difference": "meeting",
     "KeptBeside": "records",
     "KeptCase": "records",
+    "KeptChange": "records",
     "KeptExhibit": "records",
+    "KeptReport": "records",
     "KeptRevision": "records",
-    "Meeting": "merge",
+    "Meeting": "meeting",
     "NotKeptError": "problems",
+    "Orphans": "exhibits",
+    "Restored": "restoring",
     "Revised": "records",
+    "TakenOver": "records",
     "begin": "revising",
     "beside": "revising",
     "cases": "revising",
+    "changes": "revising",
     "exhibit": "exhibits",
     "exhibit_path": "exhibits",
+    "folder_in": "folders",
+    "folder_out": "folders",
+    "forget_unfinished": "digest_files",
     "head": "revising",
     "heads": "revising",
     "keep_exhibit": "exhibits",
-    "merge": "merge",
+    "keep_report": "issued",
+    "merge": "meeting",
+    "migrate_home": "upkeep",
+    "orphans": "exhibits",
     "put_away": "revising",
+    "report_path": "issued",
+    "reports": "issued",
+    "restore": "restoring",
     "revise": "revising",
     "revision": "revising",
     "revisions": "revising",

@@ -1,32 +1,31 @@
 """Exhibits by digest: `exhibits/ab/abcdef….jpg` below the workshop's folder, written once.
 
-A file is written beside its place, brought to the disk, checked as every exhibit is, and put in its
-place in one step; only then does a row speak of it.
+Each is checked as every exhibit is, by its content; only when it lies in its place, on the disk,
+does a row speak of it.
 """
 
-import hashlib
-import os
-from contextlib import suppress
+from dataclasses import dataclass
 from datetime import datetime
 from io import BytesIO
 from pathlib import Path
 from typing import IO
 
-from django.conf import settings
-
 from witnessmark.casefile.exhibits import MOST_MEGABYTES, Exhibit, received
 from witnessmark.casefile.file_names import MEDIA_TYPES
 from witnessmark.casefile.problems import ExhibitTooLarge
 from witnessmark.source import NOWHERE, Source
-from witnessmark.store.models import HeldExhibit
+from witnessmark.store.digest_files import (
+    TooLongError,
+    files_below,
+    home,
+    put_in_place,
+    received_file,
+)
+from witnessmark.store.models import HeldExhibit, IssuedReport
 from witnessmark.store.moments import columns, moment
 from witnessmark.store.problems import ExhibitNotHeld, NotKeptError
 from witnessmark.store.records import KeptExhibit
 
-PIECE = 1 << 20
-"""Bytes that are taken from a stream at once."""
-COMING = "coming"
-"""The folder of files that are still being received."""
 _ENDINGS = {kind: ending for ending, kind in reversed(MEDIA_TYPES.items())}
 
 
@@ -35,18 +34,16 @@ def keep_exhibit(
 ) -> KeptExhibit:
     """Keep a photograph or document; `name` is its sender's, for what is wrong with it. One that
     is here already is the same one."""
-    coming = folder() / COMING
-    coming.mkdir(parents=True, exist_ok=True)
-    beside = coming / os.urandom(12).hex()
+    stream = BytesIO(content) if isinstance(content, bytes) else content
     try:
-        _receive(BytesIO(content) if isinstance(content, bytes) else content, beside, name, source)
-        found = received(beside.read_bytes(), name, source)
-        if found.exhibit is None:
-            raise NotKeptError(found.problems)
-        put_in_place(beside, folder() / found.exhibit.entry.sha256[:2] / found.exhibit.entry.file)
-        return _row(found.exhibit, at)
-    finally:
-        beside.unlink(missing_ok=True)
+        with received_file(stream, MOST_MEGABYTES * 1_000_000) as beside:
+            found = received(beside.read_bytes(), name, source)
+            if found.exhibit is None:
+                raise NotKeptError(found.problems)
+            put_in_place(beside, place_of(found.exhibit.entry.file))
+            return _row(found.exhibit, at)
+    except TooLongError:
+        raise NotKeptError((ExhibitTooLarge(source, name, MOST_MEGABYTES),)) from None
 
 
 def exhibit(sha256: str) -> KeptExhibit:
@@ -58,58 +55,52 @@ def exhibit(sha256: str) -> KeptExhibit:
 
 
 def exhibit_path(sha256: str) -> Path:
-    """Where the file of this digest lies; the digest is one that is held."""
-    return path_of(exhibit(sha256))
+    """Where the file of this exhibit lies."""
+    return place_of(exhibit(sha256).file)
 
 
-def path_of(kept: KeptExhibit) -> Path:
-    """Where the file of an exhibit lies."""
-    return folder() / kept.sha256[:2] / kept.file
+def file_of(sha256: str, media_type: str) -> str:
+    """The name of an exhibit's file."""
+    return f"{sha256}{_ENDINGS[media_type]}"
 
 
 def folder() -> Path:
     """The folder of all exhibits."""
-    return Path(settings.WITNESSMARK_HOME) / "exhibits"
+    return home() / "exhibits"
 
 
-def put_in_place(beside: Path, target: Path) -> None:
-    """Let a file that is whole and on the disk take its place, and its name last."""
-    if not target.parent.is_dir():
-        target.parent.mkdir(exist_ok=True)
-        _last(target.parent.parent)
-    if digest_of(target) != target.stem:  # not there, or spoilt
-        beside.replace(target)
-        _last(target.parent)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Orphans:
+    """What does not fit: files that nothing speaks of, what is spoken of and is not there, and
+    what began to come and never arrived. The first and the last do no harm."""
+
+    files: tuple[Path, ...]
+    rows: tuple[str, ...]
+    unfinished: tuple[Path, ...]
 
 
-def digest_of(path: Path) -> str:
-    """The SHA-256 of a file, read piece by piece; empty where there is none."""
-    with suppress(FileNotFoundError), path.open("rb") as stream:
-        return hashlib.file_digest(stream, "sha256").hexdigest()
-    return ""
+def orphans() -> Orphans:
+    """Compare the folders with the rows; each path is told from the workshop's folder."""
+    from witnessmark.store.issued import files_issued
+
+    held = HeldExhibit.objects.values_list("sha256", "media_type")
+    told = {f"exhibits/{sha256[:2]}/{file_of(sha256, kind)}" for sha256, kind in held}
+    told |= files_issued(IssuedReport.objects.values_list("files", flat=True))
+    there = {
+        path.relative_to(home()).as_posix(): path
+        for name in ("exhibits", "issued")
+        for path in files_below(home() / name)
+    }
+    return Orphans(
+        files=tuple(Path(each) for each in there if each not in told),
+        rows=tuple(sorted(told - there.keys())),
+        unfinished=tuple(each.relative_to(home()) for each in files_below(home() / "coming")),
+    )
 
 
-def _receive(stream: IO[bytes], beside: Path, name: str, source: Source) -> None:
-    """Bring a stream to the disk, no more of it than an exhibit may have."""
-    size = 0
-    with beside.open("xb") as out:
-        while piece := stream.read(PIECE):
-            size += len(piece)
-            if size > MOST_MEGABYTES * 1_000_000:
-                raise NotKeptError((ExhibitTooLarge(source, name, MOST_MEGABYTES),))
-            out.write(piece)
-        out.flush()
-        os.fsync(out.fileno())
-
-
-def _last(folder: Path) -> None:
-    """Let the names in a folder outlast a loss of power, where the system can see to that."""
-    with suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
+def place_of(file: str) -> Path:
+    """Where a file of this name lies among the exhibits."""
+    return folder() / file[:2] / file
 
 
 def _row(found: Exhibit, at: datetime) -> KeptExhibit:
@@ -133,6 +124,6 @@ def _kept(row: HeldExhibit) -> KeptExhibit:
         media_type=row.media_type,
         width_px=row.width,
         height_px=row.height,
-        file=f"{row.sha256}{_ENDINGS[row.media_type]}",
+        file=file_of(row.sha256, row.media_type),
         at=moment(row.at, row.offset_minutes),
     )

@@ -64,3 +64,60 @@ class ExhibitNotHeld(Problem):
 
     sha256: str
     says = "no exhibit has the SHA-256 {sha256!q}"
+
+
+class ReportHeld(Problem):
+    """An issue of a report that went out already."""
+
+    number: str
+    issue: int
+    says = "issue {issue} of the report {number!q} has been issued"
+    wants = "the next issue, as a supplement"
+
+
+class HomeInUse(Problem):
+    """A backup would be put back over what is there."""
+
+    held: str
+    says = "this workshop already holds something: {held}"
+    wants = "an empty one"
+
+
+class NotABackup(Problem):
+    """A file that is no backup, or one that breaks off."""
+
+    reason: str
+    says = "this is no whole backup: {reason}"
+    wants = "the zip file that `witnessmark backup` wrote"
+
+
+class BackupSpoilt(Problem):
+    """A file in a backup that is not what was written there; nothing of it was taken."""
+
+    file: str
+    reason: str
+    says = "{file!q} in the backup is not what was written there: {reason}"
+    wants = "another backup, or another copy of this one; nothing was changed here"
+
+
+class FromANewerVersion(Problem):
+    """A workshop or a backup that a later version has written."""
+
+    found: str
+    says = "a newer version of Witnessmark has written this ({found})"
+    wants = "that version, or a newer one"
+
+
+class BackupUnwritten(Problem):
+    """The system refuses to write a backup, or to read what belongs in it."""
+
+    reason: str
+    says = "no backup was made: {reason}"
+
+
+class NotRestored(Problem):
+    """The system refuses to write what a backup holds; no case is there yet."""
+
+    reason: str
+    says = "the backup was not put back: {reason}"
+    wants = "the same command again, once that is mended"

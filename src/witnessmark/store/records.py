@@ -1,13 +1,16 @@
 """What the store gives: frozen records of what is kept."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+from witnessmark.problem import Problem
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class KeptRevision:
-    """One state of a case document, whole, and how it came about.
+class KeptChange:
+    """How one state of a case document came about.
 
     `at` bears the offset it was made with; it is None, or bears none, only in a revision that was
     taken over from a folder that says no more.
@@ -21,6 +24,12 @@ class KeptRevision:
     who: str
     did: str
     undoes: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptRevision(KeptChange):
+    """One state of a case document, whole, and how it came about."""
+
     text: str
 
 
@@ -73,3 +82,28 @@ class KeptExhibit:
     height_px: int
     file: str
     at: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptReport:
+    """A report as it was issued, and the digests of its documents by their names."""
+
+    id: int
+    case: str
+    number: str
+    issue: int
+    revision: int
+    kind: str
+    by: str
+    at: datetime
+    files: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakenOver:
+    """A case that was taken over from a folder: the revision that stands, what is wrong with
+    exhibits, which then stayed behind, and files that no revision lists, which did as well."""
+
+    kept: KeptRevision
+    problems: tuple[Problem, ...]
+    left: tuple[str, ...]

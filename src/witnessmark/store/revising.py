@@ -10,11 +10,12 @@ from datetime import datetime
 from typing import Any
 
 from django.db import IntegrityError, transaction
+from django.db.models import OuterRef, Subquery
 
 from witnessmark.casefile.revisions import digest
 from witnessmark.source import NOWHERE
 from witnessmark.store.document import Document, document
-from witnessmark.store.merge import ABSENT, Difference, merge
+from witnessmark.store.meeting import ABSENT, Difference, merge
 from witnessmark.store.models import HeldCase, HeldRevision, WrittenBeside
 from witnessmark.store.moments import columns, moment
 from witnessmark.store.problems import (
@@ -25,7 +26,7 @@ from witnessmark.store.problems import (
     NotKeptError,
     RevisionNotHeld,
 )
-from witnessmark.store.records import KeptBeside, KeptCase, KeptRevision, Revised
+from witnessmark.store.records import KeptBeside, KeptCase, KeptChange, KeptRevision, Revised
 
 MINE, THEIRS = "mine", "theirs"
 """What is kept of a difference."""
@@ -45,18 +46,24 @@ def begin(text: str, who: str, did: str, at: datetime) -> KeptRevision:
 
 def head(case: str) -> KeptRevision:
     """The revision of a case that stands."""
-    return _kept(_head(case))
+    return kept_revision(_head(case))
 
 
 def revision(case: str, number: int) -> KeptRevision:
     """The revision of this number."""
-    return _kept(_revision(case, number))
+    return kept_revision(_revision(case, number))
 
 
 def revisions(case: str) -> tuple[KeptRevision, ...]:
     """All revisions of a case, the first one first."""
     found = HeldRevision.objects.filter(case_id=case).order_by("number")
-    return tuple(map(_kept, found)) or _missing(case)
+    return tuple(map(kept_revision, found)) or _missing(case)
+
+
+def changes(case: str) -> tuple[KeptChange, ...]:
+    """How all revisions of a case came about, without their texts; the first one first."""
+    found = HeldRevision.objects.filter(case_id=case).order_by("number").defer("text", "filed")
+    return tuple(KeptChange(**_change(each)) for each in found) or _missing(case)
 
 
 def cases(put_away: bool = False) -> tuple[KeptCase, ...]:
@@ -68,13 +75,13 @@ def cases(put_away: bool = False) -> tuple[KeptCase, ...]:
 
 
 def heads(case_ids: Iterable[str]) -> dict[str, KeptRevision]:
-    """The revision that stands of each of these cases, in one question."""
-    from django.db.models import Max
-
-    last = HeldCase.objects.filter(id__in=list(case_ids)).annotate(last=Max("revisions__number"))
-    numbers = dict(last.values_list("id", "last"))
-    found = HeldRevision.objects.filter(case_id__in=numbers, number__in=set(numbers.values()))
-    return {each.case_id: _kept(each) for each in found if each.number == numbers[each.case_id]}
+    """The revision that stands of each of these cases, in two questions for all."""
+    own = HeldRevision.objects.filter(case_id=OuterRef("id")).order_by("-number")
+    held = HeldCase.objects.filter(id__in=list(case_ids)).annotate(
+        last=Subquery(own.values("id")[:1])
+    )
+    found = HeldRevision.objects.filter(id__in=list(held.values_list("last", flat=True)))
+    return {each.case_id: kept_revision(each) for each in found}
 
 
 def put_away(case: str, is_away: bool = True) -> None:
@@ -101,7 +108,7 @@ def revise(
         held = _locked(case)
         now = _head(case)
         if text == now.text:
-            return Revised(kept=_kept(now), beside=(), is_new=False)
+            return Revised(kept=kept_revision(now), beside=(), is_new=False)
         differences: tuple[Difference, ...] = ()
         if base != now.number:
             theirs = document(now.text)
@@ -109,7 +116,7 @@ def revise(
             text, differences = theirs.saying(met.value), met.beside
         is_new = text != now.text
         told = {"who": who, "did": did, "at": at, "undoes": undoes}
-        kept = _add(held, now, text, **told) if is_new else _kept(now)
+        kept = _add(held, now, text, **told) if is_new else kept_revision(now)
         beside = tuple(_put_beside(held, kept.number, each, who, at) for each in differences)
         return Revised(kept=kept, beside=beside, is_new=is_new)
 
@@ -206,7 +213,7 @@ def _add(
         **columns(at),
     )
     made.save()
-    return _kept(made)
+    return kept_revision(made)
 
 
 def _put_beside(
@@ -246,15 +253,19 @@ def _beside(row: WrittenBeside) -> KeptBeside:
     )
 
 
-def _kept(row: HeldRevision) -> KeptRevision:
-    return KeptRevision(
-        case=row.case_id,
-        number=row.number,
-        parent=row.parent_sha256,
-        sha256=row.sha256,
-        at=None if row.at is None else moment(row.at, row.offset_minutes),
-        who=row.who,
-        did=row.did,
-        undoes=row.undoes,
-        text=row.text,
-    )
+def _change(row: HeldRevision) -> dict[str, Any]:
+    return {
+        "case": row.case_id,
+        "number": row.number,
+        "parent": row.parent_sha256,
+        "sha256": row.sha256,
+        "at": None if row.at is None else moment(row.at, row.offset_minutes),
+        "who": row.who,
+        "did": row.did,
+        "undoes": row.undoes,
+    }
+
+
+def kept_revision(row: HeldRevision) -> KeptRevision:
+    """What a row says."""
+    return KeptRevision(**_change(row), text=row.text)
