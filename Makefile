@@ -11,11 +11,11 @@ serve: setup         # open the workshop: the whole job in a browser, on this ma
 	@$(BIN)/witnessmark serve
 
 test: export PYTHONDONTWRITEBYTECODE =  # what one process has compiled, the others need not
-test: check          # the checks, then every test but those of the proving ground
-	@$(BIN)/pytest -q -n 2 --dist loadfile -m "not prove"
+test: check          # the checks, then every test but those of browser and proving ground
+	@$(BIN)/pytest -q -n 2 --dist loadfile -m "not prove and not browser"
 
 test-browser: setup  # the tests that drive a real browser (Debian: apt install chromium)
-	@$(BIN)/pytest -q tests/browser -p no:cacheprovider
+	@$(BIN)/pytest -q tests/browser -m browser
 
 check: setup         # style, types, the law of imports
 	@$(BIN)/ruff check .

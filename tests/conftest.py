@@ -1,6 +1,8 @@
 """Settings that every test shares: how many examples a property is tried on, what is left out."""
 
+import atexit
 import os
+import shutil
 import sys
 import tempfile
 from pathlib import Path
@@ -23,10 +25,11 @@ settings.load_profile("house")
 
 # The workshop's settings want a folder: tests of its pages give each its own.
 os.environ["WITNESSMARK_HOME"] = tempfile.mkdtemp(prefix="witnessmark-")
+atexit.register(shutil.rmtree, os.environ["WITNESSMARK_HOME"], ignore_errors=True)
 os.environ["DJANGO_SETTINGS_MODULE"] = "witnessmark.web.settings"
 django.setup()
 
-NOT_PROVED = "not prove"
+NOT_PROVED = "not prove and not browser"
 """What `make test` asks for."""
 
 

@@ -1,6 +1,6 @@
 """The page for a browser, in one: nothing is wider than the window, in the light and in the dark.
 
-Without a browser on this machine there is nothing to be tried. The page stands in a frame of the
+The page stands in a frame of the
 width that is tried; what surrounds it measures, since the page itself runs nothing.
 """
 
@@ -13,6 +13,8 @@ import pytest
 from tests.report.test_html import page_of
 from witnessmark.report import build_outline
 from witnessmark.report.outline import build_annex
+
+pytestmark = pytest.mark.browser
 
 BROWSER = shutil.which("chromium-headless-shell") or shutil.which("chromium")
 OPTIONS = ("--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking")
@@ -34,7 +36,6 @@ frame.onload = () => {
 </script>"""
 
 
-@pytest.mark.skipif(BROWSER is None, reason="no browser on this machine")
 @pytest.mark.parametrize(("build", "scheme"), [*product((build_outline, build_annex), SCHEMES)])
 def test_no_page_is_wider_than_its_window(tmp_path, build, scheme):
     (tmp_path / "page.html").write_text(page_of("altered", build), "utf-8")

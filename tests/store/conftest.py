@@ -4,7 +4,6 @@ import os
 import shutil
 import tempfile
 from collections.abc import Iterator
-from collections.abc import Iterator
 from pathlib import Path
 
 import django

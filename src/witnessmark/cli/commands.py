@@ -22,6 +22,10 @@ HELP_NAMES = {"help_option_names": ["-h", "--help"]}
 COMMANDS = (
     ("", "serve", "workshop.serve:serve",
      "Open the workshop: the whole job in a browser, on this machine alone."),
+    ("", "backup", "workshop.back_up:backup",
+     "Write everything that a workshop keeps into one file."),
+    ("", "restore", "workshop.put_back:restore",
+     "Put a backup back into an empty workshop."),
     ("", "demo", "document.demo:demo",
      "Examine the six demonstration cars and write their reports."),
     ("", "examine", "answer.examine:examine",

@@ -26,8 +26,8 @@ from witnessmark.entry import (
     BookNamed,
     NotAllowed,
     UnknownName,
+    books_named,
     found_folder,
-    joined_books,
     mark_read,
     unknown_book,
     unknown_mark,
@@ -67,9 +67,9 @@ def folder_of_book(name: str, argument: str = "BOOK") -> Path:
 
 def books_beside(name: str, beside: tuple[str, ...], argument: str = "BOOK") -> CodeBook:
     """The book of this name with those named under --beside, as one."""
-    own = opened_book(name, argument)
-    named = [BookNamed(each, typed("--beside", each), found_folder(each)) for each in beside]
-    found = joined_books(own, named, heeded=tell_of_book)
+    own = BookNamed(name, typed(argument, name), found_folder(name))
+    further = [BookNamed(each, typed("--beside", each), found_folder(each)) for each in beside]
+    found = books_named(own, further, heeded=tell_of_book)
     if isinstance(found, tuple):
         refuse(found)
     return found.book

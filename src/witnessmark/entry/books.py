@@ -97,10 +97,10 @@ def books_named(
     if opened.book is None or opened.problems:
         return opened.problems
     heeded(opened, own.folder)
-    return joined_books(opened, beside, heeded=heeded)
+    return _joined(opened, beside, heeded=heeded)
 
 
-def joined_books(
+def _joined(
     own: BookOpened, beside: Sequence[BookNamed], *, heeded: Heeded = _unheeded
 ) -> BooksOpened | tuple[Problem, ...]:
     """The books as one, or all that is wrong with those beside the maker's."""

@@ -127,14 +127,17 @@ class CaseDraft:
         )
         self.casefile = _with_entries(self.casefile, section, now)
 
-    def remove(self, section: str, at: int) -> None:
-        """The case without this entry; those behind it move up."""
+    def remove(self, section: str, at: int) -> bool:
+        """Take this entry away, and let those behind it move up; False where there is none."""
+        if not 0 <= at < len(_entries(self.casefile, section)):
+            return False
         path = tuple(section.split("."))
         if at < len(_entries(self.kept, section)):
             self.kept = _without(self.kept, section, at)
             self.removed.append((*path, at))
         self.casefile = _without(self.casefile, section, at)
         self.given = dict(_moved_up(self.given, path, at))
+        return True
 
     def places(self) -> EnteredPlaces:
         """Where the values of the case stand, and where new ones were typed."""

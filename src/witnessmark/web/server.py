@@ -1,16 +1,15 @@
 """The server: one process with a few threads, on this machine alone unless it is told otherwise.
 
-`opened` brings the store of the folder up to date and gives a server that `serve` runs; the
-addresses and the certificate are the caller's.
+`prepare` brings the store of the folder up to date, once a process; `opened` gives a server that
+its caller runs. Addresses and certificate are the caller's.
 """
 
 import os
-from dataclasses import dataclass
+from datetime import UTC, datetime
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
-from cheroot.ssl.builtin import BuiltinSSLAdapter
-from cheroot.wsgi import Server
+from witnessmark.web.certificates import Certificate
 
 THREADS: Final = 8
 LARGEST_REQUEST: Final = 60_000_000
@@ -18,20 +17,12 @@ LARGEST_REQUEST: Final = 60_000_000
 SECONDS_WAITED: Final = 20
 
 
-@dataclass(frozen=True, slots=True)
-class Certificate:
-    """Files of a certificate and its key, in PEM."""
-
-    certificate: Path
-    key: Path
-
-
 class NotOpenedError(Exception):
     """The folder or the database cannot be opened; the text says why."""
 
 
 def prepare(home: Path, hosts: tuple[str, ...] = (), database: str = "", tls: bool = False) -> None:
-    """Let Django know where everything is, and bring the store up to date. Once a process."""
+    """Let Django know where everything is. NotOpenedError where it cannot be opened."""
     os.environ["DJANGO_SETTINGS_MODULE"] = "witnessmark.web.settings"
     os.environ["WITNESSMARK_HOME"] = str(home)
     os.environ["WITNESSMARK_HOSTS"] = ",".join(hosts)
@@ -42,19 +33,29 @@ def prepare(home: Path, hosts: tuple[str, ...] = (), database: str = "", tls: bo
     except OSError as fault:
         raise NotOpenedError(fault.strerror or "the system refuses") from fault
     import django
-    from django.db import Error
 
     django.setup()
-    from witnessmark.store.homes import migrate_home
+
+
+def bring_up() -> Path | None:
+    """Bring the store up to date; gives the backup that was made first, if one was."""
+    from django.db import Error
+
+    from witnessmark.store import NotKeptError, migrate_home
 
     try:
-        migrate_home()
+        return migrate_home(datetime.now(UTC)).backup
+    except NotKeptError as fault:
+        raise NotOpenedError(str(fault)) from fault
     except Error as fault:
         raise NotOpenedError(f"its database cannot be opened: {fault}") from fault
 
 
-def opened(address: str, port: int, certificate: Certificate | None = None) -> Server:
-    """A server of the workshop at this address, which `server.start()` runs until it is stopped."""
+def opened(address: str, port: int, certificate: Certificate | None = None) -> Any:
+    """A server (cheroot's) of the workshop at this address, bound to its port: `serve` runs it
+    until `stop`. OSError where the port is not to be had."""
+    from cheroot.ssl.builtin import BuiltinSSLAdapter
+    from cheroot.wsgi import Server
     from django.core.wsgi import get_wsgi_application
 
     server = Server(
@@ -68,5 +69,7 @@ def opened(address: str, port: int, certificate: Certificate | None = None) -> S
     )
     server.max_request_body_size = LARGEST_REQUEST
     if certificate is not None:
-        server.ssl_adapter = BuiltinSSLAdapter(str(certificate.certificate), str(certificate.key))
+        files = str(certificate.certificate), str(certificate.key)
+        server.ssl_adapter = BuiltinSSLAdapter(*files)
+    server.prepare()
     return server

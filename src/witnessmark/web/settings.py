@@ -77,6 +77,7 @@ INSTALLED_APPS = [
     "witnessmark.web",
 ]
 MIDDLEWARE = [
+    "witnessmark.web.guard.kept_by_nobody",
     "django.middleware.security.SecurityMiddleware",
     "django.middleware.csp.ContentSecurityPolicyMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
@@ -85,7 +86,6 @@ MIDDLEWARE = [
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
-    "witnessmark.web.guard.Guard",
 ]
 ROOT_URLCONF = "witnessmark.web.urls"
 WSGI_APPLICATION = "witnessmark.web.server.application"

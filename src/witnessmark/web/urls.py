@@ -1,15 +1,13 @@
 """The addresses of the workshop, made of the table of routes."""
 
-from collections.abc import Callable
 from importlib import import_module
 
 from django.http import HttpRequest, HttpResponse
 from django.urls import path, register_converter
 
+from witnessmark.web.guard import View, guarded
 from witnessmark.web.route import Route
 from witnessmark.web.routes import ROUTES
-
-type View = Callable[..., HttpResponse]
 
 
 class CaseConverter:
@@ -38,7 +36,7 @@ def _view(route: Route) -> View:
 
 
 register_converter(CaseConverter, "case")
-urlpatterns = [path(each.path, _view(each), name=each.name) for each in ROUTES]
+urlpatterns = [path(e.path, guarded(e, _view(e)), name=e.name) for e in ROUTES]
 
 handler400 = "witnessmark.web.shared.page.not_understood"
 handler403 = "witnessmark.web.shared.page.not_allowed"

@@ -5,7 +5,9 @@ import signal
 import sys
 import threading
 from contextlib import suppress
-from typing import Annotated
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Annotated, Any, NoReturn
 
 import typer
 
@@ -13,11 +15,13 @@ from witnessmark.catalogue import said
 from witnessmark.cli.arguments import option
 from witnessmark.cli.problems import typed
 from witnessmark.cli.terminal import print_line, refuse
-from witnessmark.cli.workshop.homes import HomeOption, home_of
+from witnessmark.cli.workshop.homes import DatabaseOption, HomeOption, home_opened
 from witnessmark.entry import NotAllowed
 
 HELP = """Opens the workshop: the whole job in a browser, at an address of this machine alone. It
 keeps its cases and photographs in one folder, and needs no network. Stop it with Ctrl-C.
+--lan lets other machines of your own network in, encrypted by a certificate of this
+machine, whose fingerprint is printed: compare it with what the other's browser shows.
 
 \b
 Example:
@@ -25,53 +29,63 @@ Example:
 """
 
 PORT = 8357
+HERE = "127.0.0.1"
 
 
 def serve(
     home: HomeOption = None,
     port: Annotated[int, option("N", "The port of the address.", min=1, max=65535)] = PORT,
-    database: Annotated[
-        str, option("ADDRESS", "A PostgreSQL database in place of the file in the folder.")
+    lan: Annotated[
+        str, option("ADDRESS", "Also let in the network of this address of your machine.")
     ] = "",
+    database: DatabaseOption = "",
     new_password: Annotated[
         str, option("NAME", "Set a new password for this account, and end.")
     ] = "",
     quiet: Annotated[bool, typer.Option("--quiet", help="Open no browser.")] = False,
 ) -> None:
     """Serve until somebody stops it."""
-    from witnessmark.web import server  # late: no other command needs what is behind it
-
-    folder = home_of(home)
-    address = f"http://127.0.0.1:{port}/"
-    try:
-        server.prepare(folder, database=database)
-    except server.NotOpenedError as fault:
-        refuse((NotAllowed(typed("--home", str(folder)), str(folder), str(fault)),))
+    folder = home_opened(home, database, (lan,) if lan else (), tls=bool(lan))
     if new_password:
         _password(new_password)
         return
-    serving = server.opened("127.0.0.1", port)
-    try:
-        serving.prepare()
-    except OSError as fault:
-        reason = f"is in use or not to be had ({fault.strerror or fault})"
-        refuse((NotAllowed(typed("--port", str(port)), str(port), reason, "another port"),))
-    print_line(said("The workshop is open at {address} and keeps everything in {folder}.",
-                    address=address, folder=str(folder)))  # fmt: skip
+    server = _bound(folder, port, lan)
+    scheme, host = ("https", lan) if lan else ("http", HERE)
+    address = f"{scheme}://{host}:{port}/"
+    open_at = said("The workshop is open at {address}", address=address)
+    print_line(f"{open_at}\n" + said("It keeps everything in {folder}", folder=str(folder)))
     print_line(said("Ctrl-C closes it."))
     if not quiet and _has_screen():
         threading.Thread(target=_show, args=(address,), daemon=True).start()
     signal.signal(signal.SIGTERM, _stopped)
     try:
-        serving.serve()
+        server.serve()
     except (KeyboardInterrupt, SystemExit):
         pass
     finally:
-        serving.stop()
-        print_line(said("The workshop is closed."))
+        server.stop()
+    print_line(said("The workshop is closed."))
 
 
-def _stopped(number: int, _: object) -> None:
+def _bound(folder: Path, port: int, lan: str) -> Any:
+    """The server with its port; with its certificate where other machines may come in."""
+    from witnessmark.web import certificates, server
+
+    certificate = None
+    if lan:
+        hosts = (lan, "localhost", HERE)
+        certificate = certificates.certificate_for(folder / "tls", hosts, datetime.now(UTC))
+        told = said("Its certificate has the SHA-256 {digits}", digits=certificate.fingerprint)
+        print_line(told)
+    try:
+        return server.opened(lan or HERE, port, certificate)
+    except OSError as fault:
+        reason = f"is not to be had: {fault.strerror or fault}"
+        named, value = ("--lan", lan) if lan else ("--port", str(port))
+        refuse((NotAllowed(typed(named, value), value, reason),))
+
+
+def _stopped(number: int, _: object) -> NoReturn:
     raise SystemExit(0)
 
 
@@ -89,9 +103,18 @@ def _show(address: str) -> None:
 
 
 def _password(name: str) -> None:
+    """Ask for a new password, as the door itself would take it."""
+    from django.contrib.auth.password_validation import validate_password
+    from django.core.exceptions import ValidationError
+
     from witnessmark.store import accounts
 
     password = typer.prompt(said("The new password"), hide_input=True, confirmation_prompt=True)
+    try:
+        validate_password(password)
+    except ValidationError as fault:
+        source = typed("--new-password", name)
+        refuse((NotAllowed(source, name, f"gets no such password: {' '.join(fault.messages)}"),))
     if not accounts.set_password(name, password):
         refuse((NotAllowed(typed("--new-password", name), name, "is no account here"),))
     print_line(said("{name} signs in with the new password.", name=name))

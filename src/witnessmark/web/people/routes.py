@@ -1,5 +1,10 @@
 """The addresses of this page."""
 
-from witnessmark.web.route import Route
+from witnessmark.web.route import Route, Who
 
-ROUTES: tuple[Route, ...] = ()
+ROUTES: tuple[Route, ...] = (
+    Route("people", "people", "people.view:page", Who.OWNER, Who.OWNER),
+    Route("person", "people/<int:number>", "people.view:person", Who.OWNER, Who.OWNER),
+    Route("end_pass", "people/passes/<int:number>", "people.view:end_pass", Who.OWNER, Who.OWNER),
+    Route("workshop_settings", "people/settings", "people.view:settings", Who.OWNER, Who.OWNER),
+)

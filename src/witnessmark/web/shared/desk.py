@@ -16,7 +16,7 @@ from witnessmark.entry import BooksOpened, books_of, versions_of
 from witnessmark.examination import Opinion, check_case, examine, quick_answer
 from witnessmark.problem import Problem
 from witnessmark.web.shared import books
-from witnessmark.web.shared.way import Step, way_of
+from witnessmark.web.shared.way import WayStep, way_of
 from witnessmark.weighing import Answer
 from witnessmark.wording import misfit_sentence, misfits_beside, stop_sentence
 
@@ -116,7 +116,7 @@ class Bench:
         return (*((stop,) if stop else ()), *beside)
 
     @property
-    def way(self) -> tuple[Step, ...]:
+    def way(self) -> tuple[WayStep, ...]:
         """The steps of the case, with what is open on each."""
         return way_of(self.case, {"evidence": self.open_places, "story": len(self.misfits)})
 

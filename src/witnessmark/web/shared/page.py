@@ -34,13 +34,13 @@ def not_here(request: HttpRequest, exception: Exception | None = None) -> HttpRe
 def our_fault(request: HttpRequest) -> HttpResponse:
     """A mistake of the program: told without its trace, which stands on the terminal."""
     return _told(request, 500, "That is a mistake of the program",
-                 "What was saved before is safe. The terminal that runs the workshop says more.")  # fmt: skip
+                 "What was saved is safe. The terminal of the workshop says more.")  # fmt: skip
 
 
 def not_from_here(request: HttpRequest, reason: str = "") -> HttpResponse:
     """A form that did not come from a page of this workshop, or from one opened too long ago."""
     return _told(request, 403, "This form has grown old",
-                 "Open the page again and send it once more. What you typed is kept there.")  # fmt: skip
+                 "Open the page again and send it once more: what you typed is kept.")  # fmt: skip
 
 
 def _told(request: HttpRequest, status: int, title: str, sentence: str) -> HttpResponse:

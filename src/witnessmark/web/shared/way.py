@@ -9,7 +9,7 @@ STEPS = ("claim", "plan", "evidence", "story", "weight", "report")
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class WayStep:
     """One page of the way: its name, its address, and how much is open there."""
 
     name: str
@@ -17,6 +17,6 @@ class Step:
     open: int
 
 
-def way_of(case: str, left: Mapping[str, int]) -> tuple[Step, ...]:
+def way_of(case: str, left: Mapping[str, int]) -> tuple[WayStep, ...]:
     """All steps of this case, with what is left open on each."""
-    return tuple(Step(each, reverse(each, args=[case]), left.get(each, 0)) for each in STEPS)
+    return tuple(WayStep(each, reverse(each, args=[case]), left.get(each, 0)) for each in STEPS)
