@@ -1,6 +1,5 @@
 """`witnessmark decode-sheet`: what a car's numbers say, in words, on one page."""
 
-from datetime import date
 from pathlib import Path
 from typing import Annotated
 
@@ -8,10 +7,8 @@ import typer
 
 from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
 from witnessmark.cli.cases import examined_case
-from witnessmark.cli.document.printing import write_document
+from witnessmark.cli.document.printing import paperwork_of, write_document
 from witnessmark.cli.terminal import show_problems
-from witnessmark.report.mask.short_name import file_stem
-from witnessmark.report.sheets.decode_sheet import build_decode_sheet
 
 HELP = """It says in words what each code means, what was not ordered, and what the
 numbers do not say. It does not say whether they belong to the car. Serials are
@@ -34,9 +31,8 @@ def decode_sheet(
     language: LanguageOption = None,
 ) -> None:
     """Write one decode sheet, whole or not at all."""
-    examined, printed = examined_case(case, steady=False), date.today()
-    opinion = examined.opinion
-    outline = build_decode_sheet(opinion, examined.book, printed, with_numbers=with_numbers)
-    path = out or Path(f"{file_stem(outline.case_id)}-decode-sheet.pdf")
-    show_problems(opinion.problems)
-    write_document(outline, path, printed, paper)
+    examined = examined_case(case, steady=False)
+    papers = paperwork_of(examined, paper)
+    path = out or Path(f"{papers.stem}-decode-sheet.pdf")
+    show_problems(examined.opinion.problems)
+    write_document(papers.decode_sheet(with_numbers=with_numbers), path)

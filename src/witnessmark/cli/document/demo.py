@@ -5,7 +5,7 @@ from typing import Annotated
 
 from witnessmark.cli.arguments import option
 from witnessmark.cli.cases import Examined, examined_case
-from witnessmark.cli.document.report import to_print
+from witnessmark.cli.document.printing import paperwork_of
 from witnessmark.cli.problems import NothingThere, NotWritable, why
 from witnessmark.cli.shipped import shipped_folder
 from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
@@ -66,7 +66,7 @@ def _make_folder(out: Path) -> None:
 def _write(car: str, examined: Examined, out: Path) -> tuple[Path, Path]:
     """Report, annex and Opinion of one car, all rendered before any is written."""
     report, opinion = out / f"{car}.pdf", out / f"{car}.json"
-    order = to_print(examined)
+    order = paperwork_of(examined).report()
     annex = order.annex()
     contents = {
         report: order.report().pdf,

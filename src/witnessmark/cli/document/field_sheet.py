@@ -1,5 +1,6 @@
 """`witnessmark field-sheet`: a sheet to fill in beside the car, as a PDF."""
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -13,9 +14,7 @@ from witnessmark.cli.arguments import (
     PaperOption,
 )
 from witnessmark.cli.cases import examined_case
-from witnessmark.cli.document.printing import write_sheet
-from witnessmark.report.sheets.expectations import expectations_sheet
-from witnessmark.report.sheets.field_sheet import field_sheet as outline_of
+from witnessmark.cli.document.printing import paperwork_of, write_document
 
 HELP = """A cover, then a card for each place, two or three to a page: cut or fold between
 them. The looks that tell you most in the time available come first on the cover. Nothing
@@ -44,8 +43,7 @@ def field_sheet(
     language: LanguageOption = None,
 ) -> None:
     """Write one field sheet, or what is expected, whole or not at all."""
-    examined = examined_case(case, minutes, steady=False)
-    looks = examined.opinion.looks
+    papers = paperwork_of(examined_case(case, minutes, steady=False), paper)
     name = "expectations" if expectations else "field-sheet"
-    outline = expectations_sheet if expectations else outline_of
-    write_sheet(examined, out, name, paper, outline, looks=looks, minutes=minutes)
+    sheet = papers.expectations if expectations else papers.field_sheet
+    write_document(sheet(minutes), out or Path(f"{papers.stem}-{name}.pdf"))

@@ -13,9 +13,7 @@ from witnessmark.cli.document.questions import TextOut
 from witnessmark.cli.problems import NoNumber
 from witnessmark.cli.terminal import page_width, print_line, refuse
 from witnessmark.outline.text import wrapped
-from witnessmark.report.sections.matter import Matter
-from witnessmark.report.sections.page_one import claimed_number
-from witnessmark.report.sheets.message import Addressee, letter_text
+from witnessmark.report.sheets.message import Addressee, NoLetter, letter_text, why_no_letter
 from witnessmark.wording import stop_sentence
 
 HELP = """To the archive, the title office or an earlier owner: what is asked and why, with the
@@ -39,14 +37,14 @@ def letter(
     """Print one letter, or write it whole or not at all."""
     examined = examined_case(case, steady=False)
     opinion, book = examined.opinion, examined.book
-    if not claimed_number(Matter(opinion, book)):
+    withheld = why_no_letter(opinion, book, to)
+    if withheld is NoLetter.NO_NUMBER:
         place = examined.opened.places.source(("claim",))
         item = book.identification
         refuse((NoNumber(place, case, item.id if item else "ITEM"),))
-    stops = opinion.answer.stops
-    if stops and to is Addressee.EARLIER_OWNER:
+    if withheld is NoLetter.STOP:
         told = "Nothing was written: until it has answered, no owner is to be asked."
-        told = f"{stop_sentence(stops)} {told}"
+        told = f"{stop_sentence(opinion.answer.stops)} {told}"
         print_line("\n".join(wrapped(told, page_width())), sys.stderr)
         raise typer.Exit(2)
     print_or_keep(letter_text(opinion, book, to, date.today()), out)

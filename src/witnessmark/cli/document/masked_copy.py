@@ -1,13 +1,15 @@
 """`witnessmark masked-copy`: a report that can be shown to others, as a PDF."""
 
-from datetime import date
 from pathlib import Path
 
 from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
 from witnessmark.cli.cases import examined_case
-from witnessmark.cli.document.printing import form_of, refuse_what_is_no_document, write_named
+from witnessmark.cli.document.printing import (
+    paperwork_of,
+    refuse_what_is_no_document,
+    write_named,
+)
 from witnessmark.cli.terminal import print_line, refuse, show_problems
-from witnessmark.report.mask import copied
 
 HELP = """Serials are masked in text, drawings and photographs, the same way throughout;
 people, places, file names and the case document are left out, and so is any typed
@@ -31,17 +33,16 @@ def masked_copy(
     language: LanguageOption = None,
 ) -> None:
     """Write one masked copy, whole or not at all."""
-    examined, printed = examined_case(case), date.today()
+    examined = examined_case(case)
     opinion = examined.opinion
-    exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)
-    form = form_of(paper)
-    copy = copied.masked_copy(opinion, examined.book, exhibits, printed, form)
+    papers = paperwork_of(examined, paper)
+    copy = papers.masked_copy()
     if copy.problems:
         refuse(copy.problems)
     path = out or Path(f"{copy.name}-masked.pdf")
     refuse_what_is_no_document(path)
     show_problems(opinion.problems)
-    write_named(path, copied.print_masked_copy(copy, printed, form))
+    write_named(path, papers.masked_set(copy).printed().pdf)
     if copy.outline.case_id != opinion.casefile.id:
         print_line(f"The name of the case holds a number; the copy says {copy.outline.case_id}.")
     if copy.left_out:

@@ -1,7 +1,7 @@
 """`witnessmark picture-request`: a list of photographs for a seller, as a PDF or as a message."""
 
 from datetime import date
-from functools import partial
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -15,12 +15,11 @@ from witnessmark.cli.arguments import (
     option,
 )
 from witnessmark.cli.cases import examined_case
-from witnessmark.cli.document.printing import plan_of, write_sheet
+from witnessmark.cli.document.printing import paperwork_of, write_document
 from witnessmark.cli.problems import typed
 from witnessmark.cli.terminal import print_line, refuse
 from witnessmark.entry import NotAllowed
 from witnessmark.report.sheets.picture_request import Sender, message
-from witnessmark.report.sheets.picture_request import picture_request as outline_of
 
 HELP = """It asks for nothing under the car and does not reveal what each place ought to
 show. The sender is the case's first examiner, and the answer goes to that
@@ -66,7 +65,9 @@ def picture_request(
     examined = examined_case(case, steady=False)
     examiners = examined.opinion.casefile.assignment.examiners
     sender = Sender(examiners[0] if examiners else None, reply_to.strip(), reply_by)
+    papers = paperwork_of(examined, paper)
     if text:
-        print_line(message(plan_of(examined), sender))
+        print_line(message(papers.plan(), sender))
         return
-    write_sheet(examined, out, "picture-request", paper, partial(outline_of, sender=sender))
+    path = out or Path(f"{papers.stem}-picture-request.pdf")
+    write_document(papers.picture_request(sender), path)

@@ -1,6 +1,5 @@
 """`witnessmark report`: the report of a case as a PDF, or a supplement to one that was issued."""
 
-from datetime import date
 from pathlib import Path
 from typing import Annotated
 
@@ -13,21 +12,17 @@ from witnessmark.cli.arguments import (
     option,
 )
 from witnessmark.cli.cases import Examined, examined_case
-from witnessmark.cli.document.printing import form_of, refuse_what_is_no_document, write_named
+from witnessmark.cli.document.printing import (
+    paperwork_of,
+    refuse_what_is_no_document,
+    write_named,
+)
 from witnessmark.cli.problems import NothingThere, typed
 from witnessmark.cli.terminal import refuse, show_problems
 from witnessmark.cli.writing import read_named
 from witnessmark.entry import NotAllowed
-from witnessmark.report.issue.issued import (
-    Issued,
-    at_issue,
-    case_attachment,
-    not_the_next_issue,
-    parse_issued,
-)
-from witnessmark.report.issue.supplement import supplement_outline
+from witnessmark.report.issue.issued import Issued, not_the_next_issue, parse_issued
 from witnessmark.report.press.html.page import OPENING
-from witnessmark.report.press.render import ToPrint, print_outline
 from witnessmark.source import Source
 
 HELP = """The first page alone tells a client what was concluded, how strongly, and what was
@@ -81,7 +76,8 @@ def report(
         unfit = not_the_next_issue(issued.casefile, examined.opinion.casefile, source)
         if unfit is not None:
             refuse((unfit,))
-        write_named(path, supplement_of(examined, issued, because, paper))
+        supplement = paperwork_of(examined, paper).supplement(issued, because)
+        write_named(path, supplement.printed().pdf)
 
 
 def _write_report(examined: Examined, path: Path, html: Path | None, paper: PaperName) -> None:
@@ -95,35 +91,13 @@ def _write_report(examined: Examined, path: Path, html: Path | None, paper: Pape
         if html in (path, behind, read):
             reason = "is where another of these documents goes"
             refuse((NotAllowed(Source("--html"), str(html), reason, "a file name of its own"),))
-    order = to_print(examined, paper)
+    order = paperwork_of(examined, paper).report()
     annex = order.annex()
     written = {path: order.report().pdf, behind: annex.pdf, read: annex.html}
     if html is not None:
         written[html] = order.report_html()
     for each, whole in written.items():
         write_named(each, whole)
-
-
-def to_print(examined: Examined, paper: PaperName = PaperName.A4) -> ToPrint:
-    """A report of today with the case document inside, and its annex."""
-    opinion = examined.opinion
-    return ToPrint(
-        opinion=opinion,
-        book=examined.book,
-        exhibits=examined.opened.exhibits.contents(opinion.casefile.exhibits),
-        printed=date.today(),
-        form=form_of(paper, case_attachment(opinion)),
-        issue=at_issue(opinion, examined.book),
-    )
-
-
-def supplement_of(
-    examined: Examined, issued: Issued, because: str, paper: PaperName = PaperName.A4
-) -> bytes:
-    """The supplement as a PDF, dated today, with the case document as it is now inside."""
-    opinion, today = examined.opinion, date.today()
-    outline = supplement_outline(issued, opinion, because, today)
-    return print_outline(outline, (), today, form_of(paper, case_attachment(opinion))).pdf
 
 
 def _issued(path: Path | None, because: str) -> Issued | None:

@@ -7,9 +7,10 @@ digest of its Opinion, and gives every conclusion as issued and as it is now.
 from collections import Counter
 from collections.abc import Iterator
 from datetime import date
+from functools import partial
 
 from witnessmark.agreement.records import Finding
-from witnessmark.catalogue import as_said, language, said, voiced
+from witnessmark.catalogue import language, said, voiced
 from witnessmark.examination import BookVersion, Opinion
 from witnessmark.outline.records import (
     Block,
@@ -21,6 +22,7 @@ from witnessmark.outline.records import (
     Table,
     TableCell,
 )
+from witnessmark.report.issue.changes_shown import changes_table
 from witnessmark.report.issue.issued import Issued, issued_of
 from witnessmark.report.issue.issued_before import IssuedConclusion
 from witnessmark.report.issue.supplement_changes import (
@@ -46,12 +48,7 @@ from witnessmark.wording import (
 )
 from witnessmark.wording.amounts import capital, clause, sentence
 from witnessmark.wording.books import SHORT_DIGEST
-from witnessmark.wording.case_words import field_word
 from witnessmark.wording.conclusions import heading_of
-
-MOST_LETTERS = 20_000
-"""Longest text that a field of a case may hold; only a field unknown here can be longer."""
-LETTERS_SHOWN = 500
 
 
 def supplement_outline(issued: Issued, opinion: Opinion, because: str, printed: date) -> Outline:
@@ -192,17 +189,6 @@ def _ratio_cell(conclusion: IssuedConclusion | None) -> TableCell:
     return TableCell(capital(words), tuple(below))
 
 
-def _in_part(text: str) -> str:
-    """The text as it is, or the beginning of one that is longer than any field of a case may be."""
-    if len(text) <= MOST_LETTERS:
-        return text
-    return said(
-        "{beginning}… ({number} characters; the full text is in the case)",
-        beginning=text[:LETTERS_SHOWN],
-        number=f"{len(text):,}",
-    )
-
-
 def _difference(before: IssuedConclusion | None, after: IssuedConclusion | None) -> str:
     if before is None:
         return said("Asked for the first time.")
@@ -243,9 +229,16 @@ def _changes_section(
         return Section(title, tuple(blocks))
     counts = "; ".join(_counts(changes))
     blocks.append(Paragraph(sentence(capital(counts)), "lead"))
-    head = (said("What"), said("How"), said("As issued"), said("Now"))
-    rows = tuple(_change_row(each, opinion.findings, names) for each in changes)
-    return Section(title, (*blocks, Table(head, rows, (2.8, 1.6, 4, 4))))
+    stands = partial(_stands, findings=opinion.findings, names=names)
+    table = changes_table(changes, names, said("As issued"), said("Now"), stands)
+    return Section(title, (*blocks, table))
+
+
+def _stands(change: CaseChange, findings: tuple[Finding, ...], names: Names) -> tuple[str, ...]:
+    """How a reading stands to the rest of the car."""
+    if change.part is not CasePart.READING or change.kind is ChangeKind.WITHDRAWN:
+        return ()
+    return stands_to_the_rest(change.about, findings, names)
 
 
 def _book_sentence(issued: Issued, now: BookVersion) -> str:
@@ -286,30 +279,3 @@ def _counts(changes: tuple[CaseChange, ...]) -> Iterator[str]:
         yield spelled("{count} entry withdrawn", "{count} entries withdrawn", withdrawn)
     if changed := number[ChangeKind.CHANGED]:
         yield spelled("{count} entry changed", "{count} entries changed", changed)
-
-
-def _change_row(
-    change: CaseChange, findings: tuple[Finding, ...], names: Names
-) -> tuple[TableCell, ...]:
-    nothing = said("nothing")
-    stands: tuple[str, ...] = ()
-    if change.part is CasePart.READING and change.kind is not ChangeKind.WITHDRAWN:
-        stands = stands_to_the_rest(change.about, findings, names)
-    return (
-        TableCell(as_said(change.part.value), (_about(change, names),)),
-        TableCell(as_said(change.kind.value), strong=True),
-        TableCell(_in_part(change.before) or nothing),
-        TableCell(_in_part(change.now) or nothing, stands),
-    )
-
-
-def _about(change: CaseChange, names: Names) -> str:
-    match change.part:
-        case CasePart.READING | CasePart.PAPER:
-            return names.mark(change.about)
-        case CasePart.SITE | CasePart.LOOK | CasePart.STATEMENT:
-            return names.any(change.about)
-        case CasePart.EXHIBIT:
-            return change.about
-        case _:
-            return field_word(change.about)

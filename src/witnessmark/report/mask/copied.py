@@ -22,7 +22,7 @@ from witnessmark.report.mask.short_name import file_stem
 from witnessmark.report.mask.signs import HIDDEN, SAME_PLACE
 from witnessmark.report.mask.texts import YEAR, TextMask
 from witnessmark.report.outline import build_outline
-from witnessmark.report.press.render import PLAIN, print_outline
+from witnessmark.report.press.render import PLAIN, ToSet
 from witnessmark.report.records import Form, Picture
 from witnessmark.report.sections.closing import annex_line
 from witnessmark.source import NOWHERE
@@ -81,9 +81,13 @@ def masked_copy(
 
 def print_masked_copy(copy: MaskedCopy, printed: date, form: Form = PLAIN) -> bytes:
     """The copy as a PDF, without any file inside; never for a copy that has problems."""
+    return masked_set(copy, printed, form).printed().pdf
+
+
+def masked_set(copy: MaskedCopy, printed: date, form: Form = PLAIN) -> ToSet:
+    """The same copy ready to be set."""
     assert not copy.problems, "a copy that holds a serial is not printed"
-    bare = replace(form, attachments=())
-    return print_outline(copy.outline, copy.pictures, printed, bare).pdf
+    return ToSet(copy.outline, printed, replace(form, attachments=()), copy.pictures)
 
 
 def _told(outline: Outline, unshown: tuple[str, ...], are_named: bool) -> Outline:

@@ -50,25 +50,55 @@ class ToPrint:
 
     def report(self) -> Printed:
         """The report as a tagged PDF, with what the compiler complained about."""
-        outline, pictures = self._built(build_outline)
-        return print_outline(outline, pictures, self.printed, self.form)
+        return self.report_set().printed()
 
     def report_html(self) -> bytes:
         """The report as one file for a browser, which holds the photographs and no other file."""
-        return write_html(*self._built(build_outline), self.form.catalogue)
+        return self.report_set().html()
 
     def annex(self) -> Annex:
         """What stands behind the report, in both of its forms, without a file inside."""
-        outline, pictures = self._built(build_annex)
-        bare = replace(self.form, attachments=())
-        pdf = print_outline(outline, pictures, self.printed, bare).pdf
-        return Annex(pdf, write_html(outline, pictures, self.form.catalogue))
+        ready = self.annex_set()
+        return Annex(ready.printed().pdf, ready.html())
 
-    def _built(self, build: Build) -> tuple[Outline, tuple[Picture, ...]]:
+    def report_set(self) -> "ToSet":
+        """The report, ready to be set."""
+        return self._built(build_outline, self.form)
+
+    def annex_set(self) -> "ToSet":
+        """Its annex, ready to be set."""
+        return self._built(build_annex, replace(self.form, attachments=()))
+
+    def _built(self, build: Build, form: Form) -> "ToSet":
         """A document in the language of its form, with the photographs that it may show."""
         pictures = prepare_pictures(self.opinion.casefile.exhibits, self.exhibits)
+        with speaking(form.catalogue):
+            outline = build(self.opinion, self.book, self.printed, pictures, self.issue)
+        return ToSet(outline, self.printed, form, pictures)
+
+
+@dataclass(frozen=True, slots=True)
+class ToSet:
+    """A document ready to be set: on paper, as pictures of its pages, or for a browser."""
+
+    outline: Outline
+    day: date
+    form: Form = PLAIN
+    pictures: tuple[Picture, ...] = ()
+
+    def printed(self) -> Printed:
+        """A tagged PDF, with what the compiler complained about."""
+        return print_outline(self.outline, self.pictures, self.day, self.form)
+
+    def pages(self) -> tuple[bytes, ...]:
+        """Each page as a picture (PNG)."""
+        values, photographs = _for_the_press(self.outline, self.pictures)
         with speaking(self.form.catalogue):
-            return build(self.opinion, self.book, self.printed, pictures, self.issue), pictures
+            return press().pages(values, photographs, self.form)
+
+    def html(self) -> bytes:
+        """One file for a browser."""
+        return write_html(self.outline, self.pictures, self.form.catalogue)
 
 
 def render_report(
@@ -87,11 +117,19 @@ def print_outline(
     outline: Outline, pictures: tuple[Picture, ...], printed: date, form: Form = PLAIN
 ) -> Printed:
     """Set an outline with its pictures, whose files get names of our own."""
+    values, photographs = _for_the_press(outline, pictures)
+    with speaking(form.catalogue):
+        return press().print(values, photographs, printed, form)
+
+
+def _for_the_press(
+    outline: Outline, pictures: tuple[Picture, ...]
+) -> tuple[object, dict[str, bytes]]:
+    """An outline as plain values, and its photographs by the names that stand in them."""
     ready = [picture for picture in pictures if picture.jpeg]
     files = {picture.exhibit: f"{at}.jpg" for at, picture in enumerate(ready, start=1)}
     photographs = {files[picture.exhibit]: picture.jpeg for picture in ready}
-    with speaking(form.catalogue):
-        return press().print(_shown(_named(asdict(outline), files)), photographs, printed, form)
+    return _shown(_named(asdict(outline), files)), photographs
 
 
 def _named(value: Any, files: dict[str, str]) -> Any:

@@ -10,7 +10,8 @@ import json
 import os
 import shutil
 import tempfile
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import asdict, dataclass, field
 from datetime import UTC, date, datetime
 from functools import cache
@@ -31,6 +32,8 @@ STANDARDS_WITH_FILES: list["typst.PDFStandard"] = ["ua-1", "a-3a"]
 """The same, with other files inside (PDF/A-3a)."""
 
 
+PAGE_PPI = 110.0
+"""Points of a picture of a page to the inch: small type can be read, and a page is no megabyte."""
 PREFIX = "witnessmark-press-"
 """How the name of a press's folder begins."""
 
@@ -55,8 +58,28 @@ class Press:
         self, values: object, photographs: dict[str, bytes], printed: date, form: Form
     ) -> Printed:
         """Set the template with these values; `photographs` are JPEGs by file name."""
+        with self._given(values, photographs, form):
+            pdf, warnings = self.compiler.compile_with_warnings(
+                format="pdf",
+                sys_inputs={"size": form.size.value},
+                pdf_standards=STANDARDS_WITH_FILES if form.attachments else STANDARDS,
+                timestamp=datetime(printed.year, printed.month, printed.day, tzinfo=UTC),
+            )
+        assert isinstance(pdf, bytes)
+        return Printed(pdf, tuple(warning.message for warning in warnings))
+
+    def pages(self, values: object, photographs: dict[str, bytes], form: Form) -> tuple[bytes, ...]:
+        """The same, each page as a picture (PNG)."""
+        with self._given(values, photographs, form):
+            found = self.compiler.compile(
+                format="png", sys_inputs={"size": form.size.value}, ppi=PAGE_PPI
+            )
+        return tuple(found) if isinstance(found, list) else (found,)  # one page comes alone
+
+    @contextmanager
+    def _given(self, values: object, photographs: dict[str, bytes], form: Form) -> Iterator[None]:
+        """What is given for one document lies in the folder, which is this one's alone."""
         place = Path(self.folder.name) / "given"
-        moment = datetime(printed.year, printed.month, printed.day, tzinfo=UTC)
         with self.lock:
             place.mkdir()
             try:
@@ -67,16 +90,9 @@ class Press:
                 (place / "outline.json").write_text(json.dumps(values), "utf-8")
                 attachments = json.dumps([asdict(each) for each in form.attachments])
                 (place / "attachments.json").write_text(attachments, "utf-8")
-                pdf, warnings = self.compiler.compile_with_warnings(
-                    format="pdf",
-                    sys_inputs={"size": form.size.value},
-                    pdf_standards=STANDARDS_WITH_FILES if form.attachments else STANDARDS,
-                    timestamp=moment,
-                )
+                yield
             finally:
                 shutil.rmtree(place)
-        assert isinstance(pdf, bytes)
-        return Printed(pdf, tuple(warning.message for warning in warnings))
 
 
 @cache

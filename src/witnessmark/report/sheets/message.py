@@ -104,6 +104,22 @@ def seller_message(opinion: Opinion, book: CodeBook) -> str:
     return _together((*parts, said("Thank you for your time and your help."), said("Kind regards")))
 
 
+class NoLetter(StrEnum):
+    """Why a letter is not written."""
+
+    NO_NUMBER = "no number"
+    STOP = "stop"
+
+
+def why_no_letter(opinion: Opinion, book: CodeBook, addressee: Addressee) -> NoLetter | None:
+    """None where it may be written: the car has a number, and where it is a matter for the
+    authority no owner is asked."""
+    if not claimed_number(Matter(opinion, book)):
+        return NoLetter.NO_NUMBER
+    is_owner = addressee is Addressee.EARLIER_OWNER
+    return NoLetter.STOP if is_owner and opinion.answer.stops else None
+
+
 def letter_text(opinion: Opinion, book: CodeBook, addressee: Addressee, day: date) -> str:
     """The letter, with the number of the car in full."""
     matter = Matter(voiced(opinion), book)
