@@ -15,6 +15,7 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.wording.amounts import capital
 
+
 class NoMarkChosen(Problem):
     """A text of which nobody says where it stands."""
 
