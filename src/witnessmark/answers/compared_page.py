@@ -20,16 +20,20 @@ from witnessmark.wording.first_look import FIRST_LOOK_LIMIT, FIRST_LOOK_LIMITS, 
 
 def compared_page(compared: Compared, everything: bool) -> Outline:
     """The whole page."""
+    parts = in_full(compared) if everything else in_short(compared)
+    sections = (*parts, _limits(compared, everything))
+    return Outline(compared.answer, of_each_reading(compared), sections, is_numbered=False)
+
+
+def of_each_reading(compared: Compared) -> tuple[Block, ...]:
+    """What is known of the car, each reading in a line, and what is amiss with its typing."""
     rows = ((each.mark_name, one_line(each.reading), _outcome(each)) for each in compared.lines)
     told = (f"{each.mark_name}: {sentence}" for each in compared.lines for sentence in each.told)
-    front: tuple[Block, ...] = (
+    return (
         *map(Paragraph, compared.known),
         table_of(*rows, shares=(3, 4, 2)),
         *map(Paragraph, told),
     )
-    parts = _in_full(compared) if everything else _in_short(compared)
-    sections = (*parts, _limits(compared, everything))
-    return Outline(compared.answer, front, sections, is_numbered=False)
 
 
 def _outcome(line: Compares) -> str:
@@ -46,7 +50,7 @@ def _outcome(line: Compares) -> str:
     return said("nothing to compare")
 
 
-def _in_short(compared: Compared) -> Iterator[Section]:
+def in_short(compared: Compared) -> Iterator[Section]:
     """What is alike, differs and stays open, each in a line or two."""
     alike = (
         said("{label}: {names}.", label=label, names=", ".join(names))
@@ -66,7 +70,7 @@ def _in_short(compared: Compared) -> Iterator[Section]:
             yield Section(title, (Bullets(told),))
 
 
-def _in_full(compared: Compared) -> Iterator[Section]:
+def in_full(compared: Compared) -> Iterator[Section]:
     """Every comparison with its reason and what it rests on."""
     for outcome, heading in OUTCOME_HEADINGS.items():
         found = [_with_source(f) for f in compared.findings if f.outcome is outcome]

@@ -95,15 +95,9 @@ def guessed_page(text: str, guesses: "tuple[Guess, ...]", most: int | None) -> O
             "character that is worn away), or look for a part of it: witnessmark book search TEXT"
         )
         return Outline(title, (Paragraph(told),))
-    blocks: list[Block] = [Paragraph(_summary(guesses), "strong")]
+    blocks: list[Block] = [Paragraph(guessed_in_short(guesses), "strong")]
     for number, each in enumerate(guesses[:most], start=1):
-        blocks.append(Heading(f"{number}. {_some(tuple(mark.name for mark in each.marks))}"))
-        blocks.append(Paragraph(_of_book(each)))
-        blocks += [Paragraph(_speaks(said_there)) for said_there in each.speaks]
-        if each.against:
-            blocks.append(
-                Paragraph(said("against it: {names}", names=in_a_row(each.against, ", ")))
-            )
+        blocks += [Heading(f"{number}. {guessed_marks(each)}"), *guessed_because(each)]
     if most is not None and len(guesses) > most:
         left = said("{number} less likely answers: --all", number=len(guesses) - most)
         blocks.append(Paragraph(left, "quiet"))
@@ -119,7 +113,20 @@ def guessed_page(text: str, guesses: "tuple[Guess, ...]", most: int | None) -> O
     return Outline(title, tuple(blocks))
 
 
-def _summary(guesses: "tuple[Guess, ...]") -> str:
+def guessed_marks(each: "Guess") -> str:
+    """The marks that would read like this, by name."""
+    return _some(tuple(mark.name for mark in each.marks))
+
+
+def guessed_because(each: "Guess") -> tuple[Block, ...]:
+    """The book, and what speaks for one answer and against it."""
+    speaks = (Paragraph(_speaks(said_there)) for said_there in each.speaks)
+    names = in_a_row(each.against, ", ")
+    against = (Paragraph(said("against it: {names}", names=names)),) if each.against else ()
+    return (Paragraph(_of_book(each)), *speaks, *against)
+
+
+def guessed_in_short(guesses: "tuple[Guess, ...]") -> str:
     """Whether the first answer stands out."""
     books = tuple(dict.fromkeys(each.book.title for each in guesses))
     if len(guesses) == 1 or guesses[0].bits - guesses[1].bits >= CLEARLY:
