@@ -14,7 +14,7 @@ from django.db.models import OuterRef, Subquery
 
 from witnessmark.casefile.revisions import digest
 from witnessmark.source import NOWHERE
-from witnessmark.store.document import Document, document
+from witnessmark.store.document import Document, document, values_of
 from witnessmark.store.meeting import ABSENT, Difference, merge
 from witnessmark.store.models import HeldCase, HeldRevision, WrittenBeside
 from witnessmark.store.moments import columns, moment
@@ -112,7 +112,7 @@ def revise(
         differences: tuple[Difference, ...] = ()
         if base != now.number:
             theirs = document(now.text)
-            met = merge(document(_revision(case, base).text).values, theirs.values, mine.values)
+            met = merge(values_of(_revision(case, base).text), theirs.values, mine.values)
             text, differences = theirs.saying(met.value), met.beside
         is_new, kept = text != now.text, kept_revision(now)
         if is_new:
