@@ -100,7 +100,11 @@ def revise(
     at: datetime,
     undoes: int | None = None,
 ) -> Revised:
-    """Keep a change of the revision `base`; where others were faster, both are put together."""
+    """Keep a change of the revision `base`; where others were faster, both are put together.
+
+    So one change is taken back, and what came after it stays: by the text before it, as a change
+    of the revision that it made.
+    """
     mine = document(text)
     if mine.id != case:
         raise NotKeptError((CaseOtherwiseNamed(mine.places.source(("id",)), mine.id, case),))
