@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from witnessmark.store.backing_up import BackedUp, backup
     from witnessmark.store.digest_files import forget_unfinished
     from witnessmark.store.exhibits import Orphans, exhibit, exhibit_path, keep_exhibit, orphans
-    from witnessmark.store.folders import folder_in, folder_out
+    from witnessmark.store.folders import folder_back, folder_in, folder_out
     from witnessmark.store.issued import keep_report, report_path, reports
     from witnessmark.store.meeting import ABSENT, Difference, Meeting, merge
     from witnessmark.store.problems import NotKeptError
@@ -67,6 +67,7 @@ __all__ = [
     "digests",
     "exhibit",
     "exhibit_path",
+    "folder_back",
     "folder_in",
     "folder_out",
     "forget_unfinished",
@@ -112,6 +113,7 @@ _HOMES = {
     "digests": "revising",
     "exhibit": "exhibits",
     "exhibit_path": "exhibits",
+    "folder_back": "folders",
     "folder_in": "folders",
     "folder_out": "folders",
     "forget_unfinished": "digest_files",
