@@ -27,9 +27,7 @@ def with_vouched(car: CarMarks) -> CarMarks:
 
 
 def _with_rows(book: CodeBook, rows: Set[str]) -> CodeBook:
-    tables: dict[str, Any] = {
-        table: tuple(_taken(getattr(book, table), rows)) for table in TABLES
-    }
+    tables: dict[str, Any] = {table: tuple(_taken(getattr(book, table), rows)) for table in TABLES}
     return replace(book, **tables)
 
 

@@ -211,7 +211,6 @@ def _is_sheet(seen: PieceSeen) -> bool:
 
 def with_piece(known: Noted, changed: PieceSeen) -> Noted:
     """The same with something else noted of one piece."""
-    changed = as_before(known.car.book, changed)
     seen = tuple(changed if p.piece.id == changed.piece.id else p for p in known.seen)
     cores = tuple(
         _core(known.car, seen, core.assembly, known.grid, known.bearer) or core
@@ -232,8 +231,9 @@ def with_piece(known: Noted, changed: PieceSeen) -> Noted:
 def network_of(known: Noted, rates: RateValues) -> Network:
     """The factors of the car under these rates."""
     scene = Scene(known=known, rates=rates)
-    cells = {piece: _cells(scene, piece, question, terms)
-             for piece, question, terms in _all_terms(scene)}
+    cells = {
+        piece: _cells(scene, piece, question, terms) for piece, question, terms in _all_terms(scene)
+    }
     return Network(
         draws=rates.draws,
         prior=prior_of(known, rates),

@@ -147,9 +147,17 @@ class ItemAxes:
         return (
             split,
             len(self.agreed) if self.agreed & items.keys() else 0,
-            tuple([(item, item in self.alone, item in self.agreed,
-                    b"" if item in self.alone - {split} else self.priors[item].tobytes())
-                   for item in items]),
+            tuple(
+                [
+                    (
+                        item,
+                        item in self.alone,
+                        item in self.agreed,
+                        b"" if item in self.alone - {split} else self.priors[item].tobytes(),
+                    )
+                    for item in items
+                ]
+            ),
         )
 
     def own(self, item: str) -> bool:

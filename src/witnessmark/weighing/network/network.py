@@ -86,26 +86,44 @@ class Network:
     def along(self, axis: str) -> Array:
         """P(what was noted, and each state along an axis), shape (draws, states)."""
         if ("along", axis) not in self.made:
-            self.made["along", axis] = self._along(axis)
+            self.made["along", axis] = self._along(axis).table
         found: Array = self.made["along", axis]
         return found
 
-    def _along(self, axis: str) -> Array:
+    def _along(self, axis: str) -> Factor:
         item = self.items.get(axis.removeprefix("item "))
         piece = next((each for each in self.cells if way_axis(each) == axis), None)
         if piece is not None:
-            factors = [self.around(piece), self.ways[piece], self.noted[piece]]
-            joint = contracted(factors, (DRAW, axis))
-        elif item is not None and not item.is_shared:
+            own = (self.ways[piece], self.noted[piece])
+            return self._summed_along(
+                axis, own, lambda: contracted([self.around(piece), *own], (DRAW, axis))
+            )
+        if item is not None and not item.is_shared:
             (piece,) = item.pieces
             split = self._over_ways(piece, self._noted(self.cells[piece], item.id))
-            joint = joined(self.around(piece), split, {DRAW, axis})
-        else:
-            alone = self if item is None else self.asking(item.id)
-            shared = alone.shared()
-            place = next(k for k, each in enumerate(shared) if axis in each.axes)
-            joint = joined(shared[place], alone.tree.outside(place), {DRAW, axis})
-        return laid(joint, axis, self.draws)
+            return self._summed_along(
+                axis, (split,), lambda: joined(self.around(piece), split, {DRAW, axis})
+            )
+        alone = self if item is None else self.asking(item.id)
+        return alone._summed_along(axis, (), lambda: alone._where_least(axis))
+
+    def _summed_along(
+        self, axis: str, own: tuple[Factor, ...], answer: Callable[[], Factor]
+    ) -> Factor:
+        """What an answer gives from the sum of everything and these factors, (draws, states)."""
+        return self._kept(
+            (axis, own, *self.shared(), *self.summed.values()),
+            lambda: Factor(laid(answer(), axis, self.draws), (DRAW, axis)),
+        )
+
+    def _where_least(self, axis: str) -> Factor:
+        """The sum along an axis, at a small one of the factors that have it: that of a piece before
+        one of no piece, for what lies around pieces is asked for anyway."""
+        factors = [*self.shared(), *self.summed.values()]
+        own = [k for k, each in enumerate(factors) if axis in each.axes]
+        pieces = [k for k in own if k >= len(self.shared())] or own
+        place = min(pieces, key=lambda k: factors[k].table.size)
+        return joined(factors[place], self.tree.outside(place), {DRAW, axis})
 
     def shared(self) -> list[Factor]:
         """The factors that are of no one piece: the car's own variables, the items, the bonds."""
