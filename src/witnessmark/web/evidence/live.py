@@ -35,7 +35,8 @@ class PlaceTyped:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LiveReading:
     """A text as far as it is typed. `blocks` is what it would mean, empty where that is not to be
-    told, `sources` on what that rests; `doubts` counts each kind of doubt in words, `length` is how far it is."""
+    told, `sources` on what that rests; `doubts` counts each kind of doubt in words, `length` is
+    how far it is."""
 
     typed: str
     places: tuple[PlaceTyped, ...] = ()
@@ -69,7 +70,8 @@ def of_answer(answer: Decoded) -> LiveReading:
         return shown
     page = decoded_page(answer, Shown())
     beside = page.sections[0].blocks if answer.beside else ()
-    cited = tuple(e for e in page.sections[-1].blocks if str(getattr(e, "text", "")).startswith("["))
+    last = page.sections[-1].blocks
+    cited = tuple(each for each in last if str(getattr(each, "text", "")).startswith("["))
     blocks = (*page.front, *beside)
     return LiveReading(
         typed=shown.typed,
