@@ -58,6 +58,8 @@ def serve(
     if not quiet and _has_screen():
         threading.Thread(target=_show, args=(address,), daemon=True).start()
     signal.signal(signal.SIGTERM, _stopped)
+    if hasattr(signal, "SIGPIPE"):  # a browser that goes away ends its answer, not the workshop
+        signal.signal(signal.SIGPIPE, signal.SIG_IGN)
     try:
         server.serve()
     except (KeyboardInterrupt, SystemExit):
