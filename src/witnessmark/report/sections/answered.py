@@ -124,7 +124,7 @@ def _row(conclusion: Weighed, matter: Matter) -> tuple[TableCell, ...]:
     strip = weight_strip(conclusion, matter.names)
     return (
         about,
-        TableCell(_supported(conclusion, matter)),
+        TableCell(supported(conclusion, matter)),
         TableCell(strength(conclusion), strong=True),
         TableCell(lr_text(conclusion.log10_lr)),
         TableCell("", svg=strip.svg, told=strip.caption),
@@ -147,7 +147,8 @@ def strength(conclusion: Weighed) -> str:
     return said("open: {words}", words=verbal.words)
 
 
-def _supported(conclusion: Weighed, matter: Matter) -> str:
+def supported(conclusion: Weighed, matter: Matter) -> str:
+    """What the findings support, in the few words of a row."""
     favours = favours_of(conclusion)
     if favours is Favours.NEITHER:
         return said("neither one nor the other")

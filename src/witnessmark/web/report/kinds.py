@@ -23,6 +23,10 @@ class Terms:
     because: str = ""
 
 
+NO_TERMS = Terms()
+"""Nobody says anything."""
+
+
 @dataclass(frozen=True, slots=True)
 class Drafted:
     """A document ready to be set, under its file's name; or why there is none."""

@@ -20,7 +20,7 @@ from witnessmark.report.issue.issued import Issued
 from witnessmark.report.paperwork import Paperwork
 from witnessmark.report.records import Form, PaperSize
 from witnessmark.store.digest_files import home
-from witnessmark.web.report.kinds import KINDS, DocumentKind, Drafted, Terms
+from witnessmark.web.report.kinds import KINDS, NO_TERMS, DocumentKind, Drafted, Terms
 from witnessmark.web.report.photographs import photographs_of
 from witnessmark.web.report.worker import QUICK, SLOW, Lane
 from witnessmark.web.shared.desk import Bench
@@ -38,7 +38,7 @@ class Asked:
     bench: Bench
     day: date
     size: PaperSize = PaperSize.A4
-    terms: Terms = Terms()
+    terms: Terms = NO_TERMS
     issued: Issued | None = None
 
     @property
