@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from witnessmark.store.digest_files import forget_unfinished
     from witnessmark.store.exhibits import Orphans, exhibit, exhibit_path, keep_exhibit, orphans
     from witnessmark.store.folders import folder_back, folder_in, folder_out
-    from witnessmark.store.issued import keep_report, report_path, reports
+    from witnessmark.store.issued import keep_report, numbers_issued, report_path, reports
     from witnessmark.store.meeting import ABSENT, Difference, Meeting, merge
     from witnessmark.store.problems import NotKeptError
     from witnessmark.store.records import (
@@ -77,6 +77,7 @@ __all__ = [
     "keep_report",
     "merge",
     "migrate_home",
+    "numbers_issued",
     "orphans",
     "put_away",
     "report_path",
@@ -123,6 +124,7 @@ _HOMES = {
     "keep_report": "issued",
     "merge": "meeting",
     "migrate_home": "upkeep",
+    "numbers_issued": "issued",
     "orphans": "exhibits",
     "put_away": "revising",
     "report_path": "issued",
