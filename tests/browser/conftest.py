@@ -4,11 +4,14 @@ Every message of the browser's console, every script that breaks and every refus
 security policy is a fault of the page, and fails the test that opened it.
 """
 
+import io
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
+import zipfile
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from itertools import count
 from pathlib import Path
 from socket import socket
 from time import monotonic, sleep
@@ -58,11 +61,16 @@ def browser_type_launch_args() -> dict[str, object]:
     }
 
 
-def opened(home: Path) -> Workshop:
-    """Serve a workshop in this folder, and wait until it answers."""
+def free_port() -> int:
+    """A port that nobody uses now."""
     with socket() as free:
         free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
+        return int(free.getsockname()[1])
+
+
+def opened(home: Path, port: int = 0) -> Workshop:
+    """Serve a workshop in this folder, at this port or a free one, and wait until it answers."""
+    port = port or free_port()
     command = (sys.executable, "-c", SERVE, "serve", "--home", str(home), "--port", str(port))
     process = subprocess.Popen((*command, "--quiet"), stdout=subprocess.PIPE, stderr=None)
     address, until = f"http://127.0.0.1:{port}", monotonic() + SECONDS_TO_OPEN
@@ -89,15 +97,55 @@ def workshop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Workshop]:
 def owner_state(workshop: Workshop, browser: Browser) -> dict[str, object]:
     """The cookies of the owner, who is the first to open this workshop."""
     page = browser.new_page()
+    begun(page, workshop)
+    kept: dict[str, object] = dict(page.context.storage_state())
+    page.close()
+    return kept
+
+
+def begun(page: Page, workshop: Workshop) -> None:
+    """The first owner opens a workshop that nobody has an account in."""
     page.goto(workshop("/"))
     page.get_by_label("Name").fill(NAME)
     page.get_by_label("Password", exact=True).fill(PASSWORD)
     page.get_by_label("The password again").fill(PASSWORD)
     page.get_by_role("button", name="Open the workshop").click()
     page.wait_for_url(workshop("/"))
-    kept: dict[str, object] = dict(page.context.storage_state())
-    page.close()
-    return kept
+
+
+def packed(name: str) -> dict[str, str | bytes]:
+    """A demonstration case as a zip of its folder, as a file field takes it."""
+    stream, folder = io.BytesIO(), DEMO / name
+    with zipfile.ZipFile(stream, "w") as out:
+        for each in (folder / "case.json", *sorted((folder / "exhibits").iterdir())):
+            out.write(each, f"{name}/{each.relative_to(folder)}")
+    return {"name": f"{name}.zip", "mimeType": "application/zip", "buffer": stream.getvalue()}
+
+
+def brought(page: Page, workshop: Workshop, name: str, case: str) -> str:
+    """Bring a demonstration case in by the page for it; gives its short name here."""
+    page.goto(workshop("/bring-in"))
+    page.get_by_label("The file").set_input_files(files=packed(name))  # type: ignore[arg-type]
+    page.get_by_label("Short name here").fill(case)
+    page.get_by_role("button", name="Bring it in").click()
+    page.wait_for_url(workshop(f"/cases/{case}/claim"))
+    return case
+
+
+@pytest.fixture(scope="session")
+def new_case(
+    workshop: Workshop, owner_state: dict[str, object], browser: Browser
+) -> Callable[[str], str]:
+    """One more case like this demonstration car, which no other test writes into."""
+    numbers = count(1)
+
+    def new_case(name: str) -> str:
+        context = browser.new_context(storage_state=owner_state)  # type: ignore[arg-type]
+        case = brought(context.new_page(), workshop, name, f"{name}-{next(numbers)}")
+        context.close()
+        return case
+
+    return new_case
 
 
 class Watched:
@@ -114,7 +162,12 @@ class Watched:
         self.contexts.append(context)
         context.on("console", lambda said: self._note(said.type, said.text))
         context.on("weberror", lambda fault: self.faults.append(str(fault.error)))
+        context.on("response", lambda answer: self._answered(answer.status, answer.url))
         return context.new_page()
+
+    def _answered(self, status: int, address: str) -> None:
+        if status >= 500 or (status >= 400 and "/static/" in address):
+            self.faults.append(f"{status} {address}")
 
     def _note(self, kind: str, text: str) -> None:
         if kind in ("error", "warning") and not any(each in text for each in INTENDED):
