@@ -149,7 +149,10 @@ def test_a_case_that_was_worked_on_elsewhere_meets_what_was_done_here(tmp_path):
     found, problems = store.folder_back(tmp_path / "out", who="brook", at=AT)
     assert (found.kept.number, found.beside, problems) == (6, (), ())
     assert found.kept.did == "brought back: added a picture; found like this"
-    assert json.loads(found.kept.text.removeprefix("\ufeff")) == {**values, "title": "The Sprint, before a purchase"}
+    assert json.loads(found.kept.text.removeprefix("\ufeff")) == {
+        **values,
+        "title": "The Sprint, before a purchase",
+    }
     assert store.exhibit_path(digest(content)).is_file()
     again, _ = store.folder_back(tmp_path / "out", who="brook", at=AT)
     assert not again.is_new
