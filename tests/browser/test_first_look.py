@@ -33,8 +33,8 @@ def test_two_marks_of_one_car_or_not(workshop, stranger, owner_state, watched, f
     """The answer stands above all else, and nothing of it is kept anywhere."""
     held = _held(workshop)
     stranger.goto(workshop(LOOK))
-    _type(stranger, 1, "plate_aluminium", "582063|20|58|E|14029|C|15|L3|HW")
-    _type(stranger, 2, "frame_number", frame)
+    _type(stranger, 1, "aluminium car plate", "582063|20|58|E|14029|C|15|L3|HW")
+    _type(stranger, 2, "frame stamping", frame)
     stranger.get_by_role("button", name="Compare").click()
     answer = stranger.locator("section.looked")
     expect(answer.locator("div").first).to_have_class(word)
