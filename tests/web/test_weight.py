@@ -1,4 +1,4 @@
-"""Weight: ratios first, bands behind them, what is assumed tried, kept with a reason, taken back."""
+"""Weight: ratios first, bands behind; what is assumed is tried, kept with a reason, taken back."""
 
 import re
 
@@ -6,6 +6,7 @@ import pytest
 from django.utils.html import escape
 
 from witnessmark import store
+from witnessmark.web.shared.desk import bench_of
 from witnessmark.web.weight import trial_view, view
 from witnessmark.web.weight.one_at_a_time import OneAtATime
 
@@ -24,10 +25,7 @@ def unsteady(monkeypatch) -> OneAtATime:
 
 def overrides(case: str) -> list[tuple[str, float, str]]:
     """The rows that the case has otherwise."""
-    stated = store.head(case)
-    from witnessmark.web.shared.desk import bench_at
-
-    found = bench_at(stated).casefile.circumstances.overrides
+    found = bench_of(case).casefile.circumstances.overrides
     return [(each.row, each.value, each.reason) for each in found]
 
 
@@ -45,13 +43,11 @@ def test_what_does_not_fit_stands_before_any_ratio_and_words_wait_for_the_band(
     assert b'hx-trigger="load delay:1s"' in answer.content
 
 
-def test_why_opens_reason_row_basis_and_source_with_the_way_to_the_mark(
-    owner, demo_case, unsteady
-):
+def test_why_opens_reason_row_basis_and_source_with_the_way_to_the_mark(owner, demo_case, unsteady):
     """Of each thing that moves a ratio."""
     case = demo_case("altered")
     page = owner.get(f"/cases/{case}/weight").content.decode()
-    item = page[page.index("The casting date of the block.") :]
+    item = page[page.index("<span>The casting date of the block.</span>") :]
     item = item[: item.index("</details>")]
     assert "later than" in item
     assert "[invented: Invented for the demonstration" in item
@@ -81,8 +77,8 @@ def test_a_value_is_kept_with_its_reason_shown_as_such_and_taken_back(owner, dem
     bare = owner.post(f"/cases/{case}/weight", here)
     assert bare.status_code == 422
     assert overrides(case) == []
-    for base, value in (("1", "0.3"), ("2", "0.25")):
-        kept = {**here, "base": base, "value": value, "reason": "Most were re-framed"}
+    for base, value, why in (("1", "0.3", "A guess"), ("2", "0.25", "Most were re-framed")):
+        kept = {**here, "base": base, "value": value, "reason": why}
         assert owner.post(f"/cases/{case}/weight", kept).status_code == 302
     assert overrides(case) == [(ROW, 0.25, "Most were re-framed")]
     page = owner.get(f"/cases/{case}/weight").content.decode()
@@ -91,7 +87,8 @@ def test_a_value_is_kept_with_its_reason_shown_as_such_and_taken_back(owner, dem
     assert "25 %</strong>, where the model has 10 %" in shown
     assert "Most were re-framed." in shown
     assert "the owner" in shown
-    late = owner.post(f"/cases/{case}/weight", {**here, "value": "0.2", "reason": "Few", "base": "2"})
+    late = {**here, "value": "0.2", "reason": "Few", "base": "2"}
+    late = owner.post(f"/cases/{case}/weight", late)
     assert late.headers["Location"].endswith("/beside")
     assert overrides(case) == [(ROW, 0.25, "Most were re-framed")]
     owner.post(f"/cases/{case}/weight", {"deed": "take back", "row": ROW, "base": "3"})

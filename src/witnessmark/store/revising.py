@@ -14,7 +14,7 @@ from django.db.models import OuterRef, Subquery
 
 from witnessmark.casefile.revisions import digest
 from witnessmark.source import NOWHERE
-from witnessmark.store.document import Document, document
+from witnessmark.store.document import Document, document, values_of
 from witnessmark.store.meeting import ABSENT, Difference, merge
 from witnessmark.store.models import HeldCase, HeldRevision, WrittenBeside
 from witnessmark.store.moments import columns, moment
@@ -106,7 +106,11 @@ def revise(
     at: datetime,
     undoes: int | None = None,
 ) -> Revised:
-    """Keep a change of the revision `base`; where others were faster, both are put together."""
+    """Keep a change of the revision `base`; where others were faster, both are put together.
+
+    So one change is taken back, and what came after it stays: by the text before it, as a change
+    of the revision that it made.
+    """
     mine = document(text)
     if mine.id != case:
         raise NotKeptError((CaseOtherwiseNamed(mine.places.source(("id",)), mine.id, case),))
@@ -118,7 +122,7 @@ def revise(
         differences: tuple[Difference, ...] = ()
         if base != now.number:
             theirs = document(now.text)
-            met = merge(document(_revision(case, base).text).values, theirs.values, mine.values)
+            met = merge(values_of(_revision(case, base).text), theirs.values, mine.values)
             text, differences = theirs.saying(met.value), met.beside
         is_new, kept = text != now.text, kept_revision(now)
         if is_new:

@@ -70,9 +70,7 @@ def _faults(opened: CaseOpened) -> tuple[Problem, ...]:
     if opened.casefile is None or opened.problems:
         return opened.problems
     casefile, state = opened.casefile, books.state()
-    found = books_of(
-        casefile, opened.places, books.folder_for(casefile), known=books.known(state)
-    )
+    found = books_of(casefile, opened.places, books.folder_for(casefile), known=books.known(state))
     return found if isinstance(found, tuple) else ()
 
 

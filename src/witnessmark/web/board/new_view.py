@@ -25,7 +25,7 @@ from witnessmark.entry import (
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.store import people
-from witnessmark.web.board.offered import book_of, by_maker, guesses
+from witnessmark.web.board.offered import book_of, by_maker, could_be
 from witnessmark.web.shared.saving import now, typed
 
 LONGEST_NUMBER: Final = 60
@@ -68,7 +68,7 @@ def page(request: HttpRequest) -> HttpResponse:
         "problems": asked.problems,
         "makers": by_maker(),
         "models": _models(book, asked.values["model_year"]),
-        "guesses": guesses(number) if number and book is None else (),
+        "could_be": could_be(number) if number and book is None else (),
         "proposed": proposed_id(asked.values["title"]),
     }
     return render(request, "board/new.html", more, status=status)
@@ -82,7 +82,7 @@ def models(request: HttpRequest) -> HttpResponse:
     more = {
         "values": values,
         "models": _models(book, values["model_year"]),
-        "guesses": guesses(number) if number and book is None else (),
+        "could_be": could_be(number) if number and book is None else (),
         "proposed": proposed_id(values["title"]),
         "swapped": True,
     }

@@ -10,8 +10,8 @@ from django.urls import reverse
 from witnessmark.examination import book_names, car_marks, in_book_words
 from witnessmark.examination.looks import LookLeft, in_time, looks_left, minutes_of
 from witnessmark.plan.records import needed
-from witnessmark.weighing import Answer
 from witnessmark.web.shared.desk import Bench, bench_of
+from witnessmark.weighing import Answer
 from witnessmark.wording import Names, cautions, look_name, look_text
 from witnessmark.wording.amounts import capital
 

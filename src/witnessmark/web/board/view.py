@@ -122,9 +122,7 @@ def _shown(request: HttpRequest, lines: Iterable[Line], is_away: bool = False) -
     lines = list(lines)
     ids = [each.case for each in lines]
     issued = dict(
-        IssuedReport.objects.filter(case_id__in=ids)
-        .order_by("at")
-        .values_list("case_id", "number")
+        IssuedReport.objects.filter(case_id__in=ids).order_by("at").values_list("case_id", "number")
     )
     to_settle = dict(
         WrittenBeside.objects.filter(case_id__in=ids, settled_at=None)

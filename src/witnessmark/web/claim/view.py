@@ -72,9 +72,7 @@ def entry(request: HttpRequest, case: str, part: str, at: int) -> HttpResponse:
         return redirect("claim", case)
     saved = _change(request, case, own, lambda draft: change_entry(draft, request, own, at))
     is_gone = request.POST.get("deed") == "remove"
-    return _answer(
-        request, saved, form_name(own, at), f"part-{own.id}", own if is_gone else None
-    )
+    return _answer(request, saved, form_name(own, at), f"part-{own.id}", own if is_gone else None)
 
 
 def book(request: HttpRequest, case: str) -> HttpResponse:
@@ -122,11 +120,12 @@ def _with_book(request: HttpRequest, case: str) -> Saved:
     if not isinstance(found, BooksOpened):
         return Saved(bench, (), found)
     draft = CaseDraft(opened=opened, casefile=casefile, book=found.book, given=places)
-    begun = {e.site for e in casefile.sites if e.state is not SiteState.NOT_LOOKED_FOR or e.note}
-    left = tuple(each for each in casefile.sites if each.site in begun)
-    expected = expected_sites(found.book, casefile)
-    sites = (*left, *(each for each in expected if each.site not in begun))
-    draft.casefile = replace(casefile, sites=sites)
+    if not (casefile.readings or casefile.looks):  # else a site that is not listed was not begun
+        begun = {e.site for e in casefile.sites if e.state is not SiteState.NOT_LOOKED_FOR}
+        left = tuple(each for each in casefile.sites if each.site in begun)
+        expected = expected_sites(found.book, casefile)
+        sites = (*left, *(each for each in expected if each.site not in begun))
+        draft.casefile = replace(casefile, sites=sites)
     text, problems = checked(draft)
     if problems:
         return Saved(bench, (), problems)
@@ -154,11 +153,17 @@ def _answer(
     told = _at_no_field(saved.problems, own)
     parts = [render_to_string("claim/wrong_here.html", {"fields": own, "swapped": True})]
     if saved.problems:
-        answer = answered(request, replace(saved, problems=told or saved.problems))
+        others = {"saved": replace(saved, problems=told), "swapped": True}
+        answer = HttpResponse(render_to_string("shared/problems.html", others), status=422)
     else:
         answer = answered(request, saved)
         read = {"sheet": shown, "bench": saved.bench, "swapped": True, "may_write": True}
         parts.append(render_to_string("claim/read.html", read, request))
+        parts += (
+            render_to_string("claim/words.html", {"entry": each, "swapped": True})
+            for each in shown.all_entries()
+            if each.form == form
+        )
         if whole is not None:
             more: dict[str, Any] = {"list": _list(saved.bench, whole), **read}
             parts.append(render_to_string("claim/list.html", more, request))
@@ -174,9 +179,7 @@ def _fields(fields: Sequence[FieldShown], form: str) -> list[FieldShown]:
     return [each for each in fields if each.id.startswith(f"{form}-")]
 
 
-def _at_no_field(
-    problems: Sequence[Problem], fields: Sequence[FieldShown]
-) -> tuple[Problem, ...]:
+def _at_no_field(problems: Sequence[Problem], fields: Sequence[FieldShown]) -> tuple[Problem, ...]:
     """The problems that stand at no field of the form."""
     names = {each.name for each in fields}
     return tuple(each for each in problems if each.source.name not in names)

@@ -159,7 +159,7 @@ def place_card(
         drawing=_drawing(site),
         state=state_form(bench, row.id, "", refused),
         marks=tuple(_mark_cards(bench, row.id, groups, (name, refused))),
-        features=tuple(_feature(bench, row.id, each, (name, refused)) for each in features),
+        features=tuple(feature_card(bench, row.id, each, (name, refused)) for each in features),
         photos=photos,
     )
 
@@ -239,9 +239,15 @@ def _width(widths: tuple[int, ...]) -> str:
     return str(most) if least == most else f"{least} to {most}"
 
 
-def _feature(
-    bench: Bench, site: str, plan: FeaturePlan, whom: tuple[str, Refused | None]
+def feature_card(
+    bench: Bench,
+    site: str,
+    plan: FeaturePlan,
+    whom: tuple[str, Refused | None],
+    *,
+    again: bool = False,
 ) -> FeatureCard:
+    """Something to look at, with a form for each look; `again` where it is a second one."""
     name, refused = whom
     outcomes = tuple(
         OutcomeShown(
@@ -250,7 +256,7 @@ def _feature(
         )
         for each in plan.outcomes
     )
-    looks = look_forms(bench, site, plan.id, name, refused)
+    looks = look_forms(bench, (site, plan.id), name, refused, again=again)
     return FeatureCard(plan.id, plan.prompt, outcomes, looks)
 
 
@@ -276,4 +282,5 @@ def _crops(bench: Bench, mark: Mark) -> Iterator[CropShown]:
         own = {x for e in case.sites if e.site == mark.site for x in e.exhibits}
     for number, each in enumerate(case.exhibits, 1):
         if each.id in own:
-            yield from (CropShown(each.id, at, number) for at in range(len(each.number_regions or ())))
+            parts = len(each.number_regions or ())
+            yield from (CropShown(each.id, part, number) for part in range(parts))

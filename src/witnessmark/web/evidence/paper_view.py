@@ -95,7 +95,8 @@ def _paper_card(bench: Bench, mark: Mark, name: str, refused: Refused | None) ->
     own = own or Paper(mark=mark.id, state=PaperState.NOT_ASKED_FOR)
     form = f"paper-{mark.id}"
     held = _held_by(own) if refused is None or refused.form != form else refused.typed
-    sources = (m for m in bench.book.marks_for(car_context(bench.casefile, bench.book)) if m.id != mark.id)
+    context = car_context(bench.casefile, bench.book)
+    sources = (each for each in bench.book.marks_for(context) if each.id != mark.id)
     copied = held.get("copied_from", "")
     return PaperCard(
         key=mark.id,

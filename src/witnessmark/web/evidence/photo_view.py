@@ -187,8 +187,8 @@ def _save(request: HttpRequest, case: str, exhibit: str) -> Saved:
             for name in ("caption", "taken_by")
             if name in form.changed
         }
-        if form.was is None or was.get("shows_whole_car", "") != form.now.get("shows_whole_car", ""):
-            is_whole = form.now.get("shows_whole_car") == "yes"
+        is_whole = form.now.get("shows_whole_car") == "yes"
+        if form.was is None or (was.get("shows_whole_car") == "yes") is not is_whole:
             fields["shows_whole_car"] = entered(is_whole, "shows_whole_car")
         if form.was is None or _regions(was) != _regions(form.now):
             fields["number_regions"] = entered(_regions(form.now), "region-0-left")
@@ -203,11 +203,16 @@ def _save(request: HttpRequest, case: str, exhibit: str) -> Saved:
     return saved_with(request, case, "photograph", make, held)
 
 
+def _pixels(text: str) -> object:
+    """A number; a text that is none is told by the check of its field."""
+    return int(text) if text.isdecimal() and len(text) < 8 else text
+
+
 def _regions(given: Held) -> list[dict[str, object]] | None:
     """The rectangles of a form; None where nobody said that the picture was looked at."""
     found: list[dict[str, object]] = []
     for at in range(MOST_REGIONS):
         sides = {side: given.get(f"region-{at}-{side}", "").strip() for side in SIDES}
         if any(sides.values()):
-            found.append({k: int(v) if v.isdecimal() and len(v) < 8 else v for k, v in sides.items()})
+            found.append({side: _pixels(text) for side, text in sides.items()})
     return found if found or given.get("looked") == "yes" else None

@@ -33,7 +33,7 @@ class Stop:
     word: str
     address: str
     is_open: bool = False
-    sign: SafeString = SafeString("")
+    sign: str = ""
     misfits: int = 0
 
 
@@ -175,5 +175,3 @@ def marks_at(bench: Bench, site: SitePlan) -> tuple[tuple[Mark, ...], ...]:
 
 def _marks(book: CodeBook, ids: Iterable[str]) -> Iterator[Mark]:
     return (mark for each in ids if (mark := book.mark(each)) is not None)
-
-

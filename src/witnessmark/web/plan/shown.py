@@ -3,7 +3,6 @@ claim would have there."""
 
 from dataclasses import dataclass
 
-from witnessmark.codebook.names import plain_name
 from witnessmark.figures.car_outline import body_shape
 from witnessmark.figures.car_sites import SitePlace, site_map
 from witnessmark.plan import Reach, SitePlan, VisitPlan

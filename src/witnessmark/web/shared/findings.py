@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from witnessmark.catalogue import as_said
 from witnessmark.report.sections.matter import Matter
-from witnessmark.weighing import Misfit, MisfitKind
 from witnessmark.web.shared.leads import Lead, Leads
+from witnessmark.weighing import Misfit, MisfitKind
 from witnessmark.wording import misfit_sentence, misfits_beside, stop_sentence
 
 QUIET = (MisfitKind.DECLARED, MisfitKind.TOLD)

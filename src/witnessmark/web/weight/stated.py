@@ -3,7 +3,7 @@ each was, what it is, who said so, when, and why."""
 
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
@@ -123,15 +123,14 @@ def withdraw_vouched(draft: CaseDraft, row: str) -> tuple[str, ...]:
     return (row,) if _remove(draft, VOUCHED, row) else ()
 
 
-def as_typed(row: str, value: str, place: Entered) -> Entered:
-    """The value of a row as the case has it, from what was typed: a share in per cent."""
-    known = next((each for each in assumed_rows() if each.id == row), None)
+def as_number(given: Entered, *, is_share: bool = False) -> Entered:
+    """A number where one was typed, of a share from per cent; anything else is told by the check
+    of the field."""
     try:
-        number = float(value)
+        number = float(given.value)
     except ValueError:
-        return place
-    is_share = known is not None and known.is_share
-    return Entered(float(f"{number / 100:.6g}") if is_share else number, place.source)
+        return given
+    return replace(given, value=float(f"{number / 100:.6g}") if is_share else number)
 
 
 def _value(draft: CaseDraft, row: str) -> float | None:

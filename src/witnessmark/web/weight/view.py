@@ -25,6 +25,7 @@ from witnessmark.web.shared.saving import Saved, change, typed
 from witnessmark.web.weight.answers import conclusions_of
 from witnessmark.web.weight.one_at_a_time import BEHIND
 from witnessmark.web.weight.stated import (
+    as_number,
     enter_override,
     enter_vouched,
     overridden,
@@ -129,32 +130,28 @@ def _done(request: HttpRequest, case: str) -> HttpResponse:
 
 
 def _override(request: HttpRequest, draft: CaseDraft) -> Sequence[str]:
-    value = typed(request, "value")
-    return enter_override(
-        draft,
-        {"row": typed(request, "row"), "value": _number_of(value), "reason": typed(request, "reason")},
-    )
+    value = as_number(typed(request, "value"))
+    fields = {"row": typed(request, "row"), "value": value, "reason": typed(request, "reason")}
+    return enter_override(draft, fields)
 
 
-def _number_of(given: Any) -> Any:
-    """A number where one was typed; anything else is told by the check of the field."""
-    from dataclasses import replace
-
-    try:
-        return replace(given, value=float(given.value))
-    except ValueError:
-        return given
+def _take_back(request: HttpRequest, draft: CaseDraft) -> Sequence[str]:
+    return take_back_override(draft, request.POST.get("row", ""))
 
 
 def _vouch(request: HttpRequest, draft: CaseDraft) -> Sequence[str]:
     return enter_vouched(draft, {name: typed(request, name) for name in ("row", "by", "reason")})
 
 
+def _withdraw(request: HttpRequest, draft: CaseDraft) -> Sequence[str]:
+    return withdraw_vouched(draft, request.POST.get("row", ""))
+
+
 _DEEDS: dict[str, tuple[str, Deed]] = {
     "override": ("assumed otherwise", _override),
-    "take back": ("assumption taken back", lambda r, d: take_back_override(d, r.POST.get("row", ""))),
+    "take back": ("assumption taken back", _take_back),
     "vouch": ("vouched for", _vouch),
-    "withdraw": ("vouching withdrawn", lambda r, d: withdraw_vouched(d, r.POST.get("row", ""))),
+    "withdraw": ("vouching withdrawn", _withdraw),
 }
 
 
