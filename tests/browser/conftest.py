@@ -45,8 +45,7 @@ class Workshop:
         return self.address + path
 
 
-@pytest.fixture(scope="session")
-def browser_type_launch_args() -> dict[str, object]:
+def launched_with() -> dict[str, object]:
     """Debian's browser, without what reaches for a network."""
     assert BROWSER, "these tests want a browser: apt install chromium"
     off = ("quic", "background-networking", "component-update", "sync", "gpu")
@@ -59,6 +58,12 @@ def browser_type_launch_args() -> dict[str, object]:
             *(f"--disable-{e}" for e in off),
         ],
     }
+
+
+@pytest.fixture(scope="session")
+def browser_type_launch_args() -> dict[str, object]:
+    """How the browser is started."""
+    return launched_with()
 
 
 def free_port() -> int:

@@ -27,7 +27,7 @@ def make(request: HttpRequest, case: str) -> HttpResponse:
         return render(request, "read_later/made.html", given, status=422)
     at = now()
     by = request.person.name  # type: ignore[attr-defined]
-    span = people.Span(at, at + timedelta(days=365 * years))
+    span = people.PassSpan(at, at + timedelta(days=365 * years))
     token = people.make_pass(case, KIND, for_whom, by, span)
     given["address"] = request.build_absolute_uri(reverse("read_later", args=[token]))
     given["until"] = span.until

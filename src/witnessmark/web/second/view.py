@@ -87,7 +87,7 @@ def page(request: HttpRequest, case: str) -> HttpResponse:
 
 
 def _made(request: HttpRequest, case: str, form: PassForm) -> str:
-    span = people.Span(now(), form.cleaned_data["until"])
+    span = people.PassSpan(now(), form.cleaned_data["until"])
     who = request.person.name  # type: ignore[attr-defined]  # the guard sets it
     token = people.make_pass(case, KIND, form.cleaned_data["for_whom"], who, span)
     return request.build_absolute_uri(reverse("second_in", args=[token]))
