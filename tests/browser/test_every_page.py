@@ -139,8 +139,8 @@ def test_page_is_read_by_everybody(name, workshop, owner_state, stands, watched)
     """Light at a desk, dark on a phone; at a desk also enlarged twice."""
     state = None if name in DOOR else owner_state
     page = watched.page(storage_state=state, viewport=DESK, color_scheme="light", has_touch=True)
-    for each in (AXE, SEEN):
-        page.context.add_init_script(path=each)
+    page.context.add_init_script(AXE)
+    page.context.add_init_script(path=SEEN)
     _opened(page, workshop(PAGES[name].format(**stands)))
     if name in READY:
         page.locator(READY[name]).wait_for(state="attached", timeout=60_000)
