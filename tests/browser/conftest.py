@@ -4,8 +4,8 @@ Every message of the browser's console, every script that breaks and every refus
 security policy is a fault of the page, and fails the test that opened it.
 """
 
-import io
 import gzip
+import io
 import shutil
 import subprocess
 import sys
