@@ -18,7 +18,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
 from witnessmark.reading import kept_beside
 
-MOST_ANSWERS = 256
+MOST_ANSWERS = 128
 """Answers of one kind about one book that are kept; those asked for longest ago go first."""
 
 

@@ -11,8 +11,9 @@ from typing import Any
 
 import numpy as np
 
+from witnessmark.codebook.book import CodeBook
 from witnessmark.weighing.arrays import Array
-from witnessmark.weighing.kept_alike import Latest, told
+from witnessmark.weighing.kept_alike import Latest, of_book, told
 from witnessmark.weighing.network.factors import (
     Cells,
     Factor,
@@ -148,13 +149,19 @@ class Network:
         return found
 
 
-MOST_BYTES = 192 * 2**20
+MOST_BYTES = 128 * 2**20
 """Bytes of factors that are kept from one examination to the next."""
 FACTORS: Latest[Factor] = Latest(MOST_BYTES, lambda factor: factor.table.nbytes)
 
 
 def _same(factor: Factor) -> Factor:
     return factor
+
+
+def forget(book: CodeBook) -> None:
+    """Start as in an interpreter that has weighed nothing by this book."""
+    FACTORS.forget()
+    of_book(book).clear()
 
 
 def ways_before(prior: Array, cells: Cells) -> Array:
