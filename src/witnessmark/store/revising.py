@@ -10,6 +10,7 @@ from datetime import datetime
 from typing import Any
 
 from django.db import IntegrityError, transaction
+from django.db.models import OuterRef, Subquery
 
 from witnessmark.casefile.revisions import digest
 from witnessmark.source import NOWHERE
@@ -69,18 +70,20 @@ def cases(put_away: bool = False) -> tuple[KeptCase, ...]:
 
 def heads(case_ids: Iterable[str]) -> dict[str, KeptRevision]:
     """The revision that stands of each of these cases, in one question."""
-    from django.db.models import Max
-
-    last = HeldCase.objects.filter(id__in=list(case_ids)).annotate(last=Max("revisions__number"))
-    numbers = dict(last.values_list("id", "last"))
-    found = HeldRevision.objects.filter(case_id__in=numbers, number__in=set(numbers.values()))
-    return {each.case_id: _kept(each) for each in found if each.number == numbers[each.case_id]}
+    found = HeldRevision.objects.filter(case_id__in=list(case_ids), number=_last_number())
+    return {each.case_id: _kept(each) for each in found}
 
 
 def digests(case_ids: Iterable[str]) -> dict[str, str]:
     """The SHA-256 of what stands of each of these cases, in one question that reads no text."""
-    found = HeldRevision.objects.filter(case_id__in=list(case_ids)).order_by("case_id", "number")
+    found = HeldRevision.objects.filter(case_id__in=list(case_ids), number=_last_number())
     return dict(found.values_list("case_id", "sha256"))
+
+
+def _last_number() -> Subquery:
+    """The number of the revision that stands of the case of a revision."""
+    own = HeldRevision.objects.filter(case_id=OuterRef("case_id"))
+    return Subquery(own.order_by("-number").values("number")[:1])
 
 
 def put_away(case: str, is_away: bool = True) -> None:
