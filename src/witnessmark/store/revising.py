@@ -75,19 +75,21 @@ def cases(put_away: bool = False) -> tuple[KeptCase, ...]:
 
 
 def heads(case_ids: Iterable[str]) -> dict[str, KeptRevision]:
-    """The revision that stands of each of these cases, in two questions for all."""
-    own = HeldRevision.objects.filter(case_id=OuterRef("id")).order_by("-number")
-    held = HeldCase.objects.filter(id__in=list(case_ids)).annotate(
-        last=Subquery(own.values("id")[:1])
-    )
-    found = HeldRevision.objects.filter(id__in=list(held.values_list("last", flat=True)))
+    """The revision that stands of each of these cases, in one question."""
+    found = HeldRevision.objects.filter(case_id__in=list(case_ids), number=_last_number())
     return {each.case_id: kept_revision(each) for each in found}
 
 
 def digests(case_ids: Iterable[str]) -> dict[str, str]:
     """The SHA-256 of what stands of each of these cases, in one question that reads no text."""
-    found = HeldRevision.objects.filter(case_id__in=list(case_ids)).order_by("case_id", "number")
+    found = HeldRevision.objects.filter(case_id__in=list(case_ids), number=_last_number())
     return dict(found.values_list("case_id", "sha256"))
+
+
+def _last_number() -> Subquery:
+    """The number of the revision that stands of the case of a revision."""
+    own = HeldRevision.objects.filter(case_id=OuterRef("case_id"))
+    return Subquery(own.order_by("-number").values("number")[:1])
 
 
 def put_away(case: str, is_away: bool = True) -> None:

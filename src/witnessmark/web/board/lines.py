@@ -56,7 +56,9 @@ class Line:
         return wanted.casefold() in text or (len(close) > 1 and close in _closely(text))
 
 
+@lru_cache(LINES_KEPT)
 def _closely(text: str) -> str:
+    """The letters and figures alone."""
     return "".join(sign for sign in text.casefold() if sign.isalnum())
 
 

@@ -120,6 +120,8 @@ def _order(line: Line, today: date) -> tuple[bool, bool, bool]:
 def _shown(request: HttpRequest, lines: Iterable[Line], is_away: bool = False) -> list[Shown]:
     """The lines with what the store knows beside the documents: reports, what is to settle."""
     lines = list(lines)
+    if not lines:
+        return []
     ids = [each.case for each in lines]
     issued = dict(
         IssuedReport.objects.filter(case_id__in=ids).order_by("at").values_list("case_id", "number")
