@@ -46,60 +46,60 @@ def test_evidence_opens_at_the_first_place_where_nobody_has_been(owner, bare):
 
 def test_a_reading_is_kept_by_its_form_without_script_and_changed_and_taken_away(owner, bare):
     """Signed and dated; its place counts as read; what it says stands beside it."""
-    address = f"/cases/{bare}/readings/frame_stamp"
-    form = {"text": "4 70[18]133", "legibility": "worn", "by": "the owner", "note": "raking light"}
+    address = f"/cases/{bare}/readings/frame_number"
+    form = {"text": "4 70[18]13", "legibility": "worn", "by": "the owner", "note": "raking light"}
     answer = owner.post(address, form)
     assert answer.headers["Location"] == f"/cases/{bare}/evidence/frame_rail"
     page = owner.get(answer.headers["Location"]).content.decode()
-    assert "4 70[18]133" in page
+    assert "4 70[18]13" in page
     assert 'value="read" checked' in page
     assert "chassis number" in page.split('id="says-now"')[1]
-    kept = readings_of(bare, "frame_stamp")[0]
+    kept = readings_of(bare, "frame_number")[0]
     assert (kept["by"], kept["legibility"], kept["note"]) == ("the owner", "worn", "raking light")
     assert kept["when"]
-    owner.post(address, form | {"text": "4 701813?"})
-    assert [each["text"] for each in readings_of(bare, "frame_stamp")] == ["4 701813?"]
+    owner.post(address, form | {"text": "4 70181?"})
+    assert [each["text"] for each in readings_of(bare, "frame_number")] == ["4 70181?"]
     owner.post(address, {"by": "the owner", "deed": "remove"})
-    assert readings_of(bare, "frame_stamp") == []
+    assert readings_of(bare, "frame_number") == []
 
 
 def test_a_reading_that_is_none_stays_in_its_field_with_what_is_wrong(owner, bare):
     """Told at the form it was typed into; nothing is saved, with script or without."""
-    address = f"/cases/{bare}/readings/frame_stamp"
-    form = {"text": "4 70[1", "by": "the owner", "form": "read-frame_stamp-the-owner"}
+    address = f"/cases/{bare}/readings/frame_number"
+    form = {"text": "4 70[1", "by": "the owner", "form": "read-frame_number-the-owner"}
     page = owner.post(address, form)
     assert page.status_code == 422
     assert ">4 70[1</textarea>" in page.content.decode()
     assert "never closed" in page.content.decode()
     fragment = owner.post(address, form, headers=BY_SCRIPT)
     assert fragment.status_code == 422
-    assert b'id="told-read-frame_stamp-the-owner"' in fragment.content
+    assert b'id="told-read-frame_number-the-owner"' in fragment.content
     assert b"<textarea" not in fragment.content
     assert store.head(bare).number == 1
 
 
 def test_a_save_by_script_brings_what_changed_and_no_field(owner, bare):
     """The walk, what it says, the strip; a field that somebody types in is never replaced."""
-    form = {"text": "4 7018133", "by": "the owner", "form": "x", "base": "1", "was": "{}"}
-    answer = owner.post(f"/cases/{bare}/readings/frame_stamp", form, headers=BY_SCRIPT)
+    form = {"text": "4 701813", "by": "the owner", "form": "x", "base": "1", "was": "{}"}
+    answer = owner.post(f"/cases/{bare}/readings/frame_number", form, headers=BY_SCRIPT)
     fragments = answer.content.decode()
     for name in ("told-x", "saved", "strip", "walk-list", "says-now", "now-state-frame_rail"):
         assert f'id="{name}"' in fragments
     assert 'data-value="read"' in fragments
     assert not re.search("<(input|textarea|select|form)", fragments)
     assert store.head(bare).number == 2
-    owner.post(f"/cases/{bare}/readings/frame_stamp", form, headers=BY_SCRIPT)
+    owner.post(f"/cases/{bare}/readings/frame_number", form, headers=BY_SCRIPT)
     assert store.head(bare).number == 2, "a form sent twice changes nothing"
 
 
 def test_what_is_typed_is_told_at_once_with_its_doubt(owner, bare):
     """What is unsure, what was taken otherwise, how long it is, what it would mean."""
-    address = f"/cases/{bare}/readings/frame_stamp/live"
-    told = owner.post(address, {"text": "4 7O1[38]1?3"}).content.decode()
+    address = f"/cases/{bare}/readings/frame_number/live"
+    told = owner.post(address, {"text": "4 7O[38]1?3"}).content.decode()
     assert "1 place: one of these" in told
     assert "1 place: worn away" in told
     assert "chassis number has no letter O" in told
-    assert "chassis number: 7 of" in told or "chassis number: 6 of" in told
+    assert "chassis number: 6 of 6" in told
     assert owner.post(address, {"text": "  "}).content.strip() == b""
     assert "never closed" in owner.post(address, {"text": "4 [7"}).content.decode()
 
@@ -131,23 +131,23 @@ def test_one_person_never_overwrites_what_another_has_put_into_a_field_left_alon
 ):
     """Each form sends what it was read from: the store puts both together, and where both changed
     one field both are kept and told."""
-    address = f"/cases/{bare}/readings/frame_stamp"
+    address = f"/cases/{bare}/readings/frame_number"
     own = {"by": "the owner", "form": "x"}
-    owner.post(address, own | {"text": "4 7018133", "note": "first"})
+    owner.post(address, own | {"text": "4 701813", "note": "first"})
     ben = signed_in("assistant", "Ben", (bare,))
-    was = {"text": "4 7018133", "note": "first"}
-    theirs = own | {"text": "4 70181?3", "note": "first", "was": json.dumps(was), "base": "2"}
+    was = {"text": "4 701813", "note": "first"}
+    theirs = own | {"text": "4 7018?3", "note": "first", "was": json.dumps(was), "base": "2"}
     ben.post(address, theirs, headers=BY_SCRIPT)
-    mine = own | {"text": "4 7018133", "note": "second", "was": json.dumps(was), "base": "3"}
+    mine = own | {"text": "4 701813", "note": "second", "was": json.dumps(was), "base": "3"}
     answer = owner.post(address, mine, headers=BY_SCRIPT).content.decode()
-    kept = readings_of(bare, "frame_stamp")[0]
-    assert (kept["text"], kept["note"]) == ("4 70181?3", "second")
+    kept = readings_of(bare, "frame_number")[0]
+    assert (kept["text"], kept["note"]) == ("4 7018?3", "second")
     assert "Somebody else" not in answer
     was |= {"note": "second"}
-    both = own | {"text": "4 701813?", "note": "second", "was": json.dumps(was), "base": "4"}
+    both = own | {"text": "4 70181?", "note": "second", "was": json.dumps(was), "base": "4"}
     answer = owner.post(address, both, headers=BY_SCRIPT).content.decode()
     assert "Somebody else wrote into the same place" in answer
-    assert [each.mine for each in store.beside(bare) if each.path[-1] == "text"] == ["4 701813?"]
+    assert [each.mine for each in store.beside(bare) if each.path[-1] == "text"] == ["4 70181?"]
 
 
 def test_a_place_and_a_look_are_noted_by_their_forms(owner, bare):
@@ -165,7 +165,7 @@ def test_a_place_and_a_look_are_noted_by_their_forms(owner, bare):
     assert case_of(bare)["looks"] == []
     refused = owner.post(at, {"state": "gone", "form": "state-frame_rail"})
     assert refused.status_code == 422
-    assert "is not a site state" in refused.content.decode() or b"problem" in refused.content
+    assert 'class="problem"' in refused.content.decode()
 
 
 def test_papers_and_the_title_have_cards_of_their_own(owner, bare):
@@ -240,8 +240,8 @@ def test_a_reader_sees_everything_and_changes_nothing(signed_in, bare):
     assert "data-keep" not in page
     assert page.count("<fieldset disabled>") == page.count("<fieldset")
     for address, form in (
-        ("readings/frame_stamp", {"text": "4"}),
-        ("readings/frame_stamp/live", {"text": "4"}),
+        ("readings/frame_number", {"text": "4"}),
+        ("readings/frame_number/live", {"text": "4"}),
         ("evidence/frame_rail", {"state": "read"}),
         ("evidence/frame_rail/looks/surface", {"outcome": "factory"}),
         ("title-paper", {"number": "1"}),
@@ -255,8 +255,8 @@ def test_no_text_that_somebody_typed_becomes_part_of_a_page(owner, bare):
     """Script and quotation marks in every field come back as they were typed, and do nothing."""
     at, by = f"/cases/{bare}", {"by": "the owner"}
     typed = {
-        "readings/frame_stamp": {"text": "4 7018133", "note": STRANGE},
-        "evidence/frame_rail": {"state": "absent", "reason": STRANGE},
+        "readings/frame_number": {"text": "4 701813", "note": STRANGE},
+        "evidence/frame_rail": {"state": "read", "reason": STRANGE},
         "evidence/frame_rail/looks/surface": {"outcome": "factory", "note": STRANGE},
         "papers": {"name": "a<b>\"c'", "kind": "other paper", "state": "lost", "note": STRANGE,
                    "deed": "add"},
@@ -265,16 +265,12 @@ def test_no_text_that_somebody_typed_becomes_part_of_a_page(owner, bare):
     }  # fmt: skip
     for address, form in typed.items():
         assert owner.post(f"{at}/{address}", form | by).status_code == 302, address
-    refused = owner.post(f"{at}/readings/frame_stamp",
+    refused = owner.post(f"{at}/readings/frame_number",
                          {"text": f"[{STRANGE}", "form": STRANGE, **by})  # fmt: skip
-    live = owner.post(f"{at}/readings/frame_stamp/live", {"text": STRANGE})
-    pages = [owner.get(f"{at}/{each}") for each in ("evidence/frame_rail", "papers",
-                                                    "papers/build_card", "title-paper")]  # fmt: skip
-    assert all(STRANGE not in each.content.decode() for each in (*pages, refused, live))
+    live = owner.post(f"{at}/readings/frame_number/live", {"text": STRANGE})
+    shown = ("evidence/frame_rail", "papers", "papers/build_card", "title-paper")
+    pages = [owner.get(f"{at}/{each}") for each in shown]
     for each in (*pages, refused, live):
         text = each.content.decode()
-        assert "<script>alert" not in text
-        assert "<b>" not in text.replace("<b>Care.</b>", "").replace("<b>Look for.</b>", "") or (
-            "7<b>" not in text and "a<b>" not in text
-        )
+        assert [bad for bad in ("<script>alert", "7<b>", "a<b>") if bad in text] == []
     assert "&lt;script&gt;alert" in pages[0].content.decode()
