@@ -86,11 +86,11 @@ def _back(request: HttpRequest, case: str) -> str:
     return asked if is_ours else reverse("evidence", args=[case])
 
 
-def _kept(request: HttpRequest, case: str, sent_file: UploadedFile) -> tuple[Problem, ...]:
+def _kept(request: HttpRequest, case: str, sent_file: UploadedFile[Any]) -> tuple[Problem, ...]:
     """Keep one file, and enter it into the case."""
     name = sent_file.name or "photo"
     try:
-        kept = store.keep_exhibit(sent_file.file, name, now(), Source(name))
+        kept = store.keep_exhibit(sent_file.open("rb"), name, now(), Source(name))
     except store.NotKeptError as fault:
         return fault.problems
     content = store.exhibit_path(kept.sha256).read_bytes()
@@ -198,7 +198,8 @@ def _save(request: HttpRequest, case: str, exhibit: str) -> Saved:
 
     def held(bench: Bench) -> Held | None:
         found = next((e for e in bench.casefile.exhibits if e.id == exhibit), None)
-        return None if found is None else _described(found)
+        nothing = {f"region-{at}-{side}": "" for at in range(MOST_REGIONS) for side in SIDES}
+        return None if found is None else nothing | _described(found)
 
     return saved_with(request, case, "photograph", make, held)
 

@@ -46,8 +46,8 @@ def place_said(bench: Bench, marks: tuple[str, ...]) -> PlaceSaid:
     if not bench.has_book:
         return PlaceSaid()
     readings = tuple(
-        found for each in bench.casefile.readings
-        if each.mark in marks and (found := _said(bench, each)) is not None
+        one for each in bench.casefile.readings
+        if each.mark in marks and (one := _said(bench, each)) is not None
     )  # fmt: skip
     if bench.faults:
         return PlaceSaid(readings=readings)

@@ -82,10 +82,15 @@ def saved_with(
     if held is not None and _stands(request, bench := bench_of(case), held):
         return Saved(bench, (), ())
     if was is not None and held is not None:
-        number = _read_from(request, case, was, held)
-        request.POST = request.POST.copy()  # type: ignore[assignment]  # one field is another
-        request.POST["base"] = str(number)
+        post_also(request, "base", str(_read_from(request, case, was, held)))
     return change(request, case, did, make)
+
+
+def post_also(request: HttpRequest, name: str, value: str) -> None:
+    """Let a field of the form hold this."""
+    given = request.POST.copy()
+    given[name] = value
+    request.POST = given  # type: ignore[assignment]  # the same form with another field
 
 
 def _stands(request: HttpRequest, bench: Bench, held: Callable[[Bench], Held | None]) -> bool:

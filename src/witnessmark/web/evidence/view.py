@@ -81,7 +81,7 @@ def place_page(
 
 def may_write(request: HttpRequest) -> bool:
     """May this person enter anything?"""
-    return request.person.role != "reader"  # type: ignore[attr-defined]  # the guard sets it
+    return str(request.person.role) != "reader"  # type: ignore[attr-defined]  # the guard sets it
 
 
 def _name(request: HttpRequest) -> str:

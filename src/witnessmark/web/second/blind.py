@@ -13,7 +13,7 @@ from django.http import Http404
 from witnessmark.casefile import Casefile, ExhibitEntry, SiteSeen, SiteState, Title
 from witnessmark.examination import in_book_words
 from witnessmark.plan import SitePlan
-from witnessmark.reading import parse_reading
+from witnessmark.reading import Cell, CellKind, parse_reading
 from witnessmark.store import people
 from witnessmark.web.evidence.cards import photos_at
 from witnessmark.web.evidence.forms import Whose, me_of, my_names, name_of
@@ -24,6 +24,8 @@ from witnessmark.wording.amounts import capital
 
 KIND = "second"
 _DONE = "second reading done"
+
+DIFFERS, SAME, ALONE = "differs", "nothing differs that both read", "nobody else read it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +85,8 @@ def blinded(case: Casefile, name: str) -> Casefile:
 def has_read(case: Casefile, name: str) -> bool:
     """Has this person read or looked at anything of the car already?"""
     mine = my_names(name, case)
-    return any(each.by in mine for each in (*case.readings, *case.looks))
+    read, looked = (each.by for each in case.readings), (each.by for each in case.looks)
+    return not mine.isdisjoint((*read, *looked))
 
 
 def done_at(pass_id: int) -> datetime | None:
@@ -124,14 +127,26 @@ def differences(case: Bench, whose: Whose) -> Iterator[ReadTwice]:
         if (own.by, own.again) != (whose.by, whose.again) or mark is None:
             continue
         others = [e for e in readings if e.mark == own.mark and e.by != own.by]
-        plain = parse_reading(own.text, mark).normalised
-        told = [parse_reading(each.text, mark).normalised for each in others]
-        word = "nobody else read it" if not told else (
-            "the same" if all(each == plain for each in told) else "differs"
-        )  # fmt: skip
+        cells = parse_reading(own.text, mark).cells
+        apart = [_are_apart(cells, parse_reading(each.text, mark).cells) for each in others]
+        word = DIFFERS if any(apart) else SAME if others else ALONE
         yield ReadTwice(
             capital(mark.name),
             own.text,
             tuple((name_of(e.by, case.casefile) or "somebody", e.text) for e in others),
             word,
         )
+
+
+def _are_apart(one: tuple[Cell, ...], other: tuple[Cell, ...]) -> bool:
+    """Does a place that both could read say something else, or is one longer? Readings with an
+    unknown number of lost places are not set beside each other place by place."""
+    if any(each.kind is CellKind.GAP for each in (*one, *other)):
+        return False
+    if len(one) != len(other):
+        return True
+    read = ((a, b) for a, b in zip(one, other, strict=True) if {a.kind, b.kind} <= _READ)
+    return any(not set(a.sign()) & set(b.sign()) - set("[]") for a, b in read)
+
+
+_READ = {CellKind.CLEAR, CellKind.ONE_OF, CellKind.NEVER_STRUCK}

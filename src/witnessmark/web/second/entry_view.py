@@ -11,6 +11,7 @@ from witnessmark.web.evidence.forms import Refused
 from witnessmark.web.evidence.live import spelt
 from witnessmark.web.evidence.plates import typed_text
 from witnessmark.web.evidence.reading_view import save_reading
+from witnessmark.web.evidence.saves import post_also
 from witnessmark.web.evidence.seen_view import save_look
 from witnessmark.web.second.blind import Blind, opened
 from witnessmark.web.second.blind_view import place_page
@@ -30,37 +31,44 @@ class PassBearer:
 
 def reading(request: HttpRequest, token: str, mark: str) -> HttpResponse:
     """Keep a reading, or take it away."""
-    blind, found = _open(request, token, mark)
-    request.POST["claim_known"] = NOT_KNOWN  # type: ignore[index]  # a copy, which can be changed
+    blind = _open(request, token)
+    found = _mark(blind, mark)
+    post_also(request, "claim_known", NOT_KNOWN)
     saved = save_reading(request, blind.own.case, found, blind.whose)
     return _reply(request, blind, found.site, saved)
 
 
 def live(request: HttpRequest, token: str, mark: str) -> HttpResponse:
     """What the text says so far, sign by sign: nothing of what it means."""
-    _, found = _open(request, token, mark)
+    found = _mark(_open(request, token), mark)
     text = typed_text(found, request.POST.dict())
     return render(request, "evidence/live.html", {"live": spelt(found, text[:500])})
 
 
 def look(request: HttpRequest, token: str, place: str, feature: str) -> HttpResponse:
     """Keep a look, or take it away."""
-    blind, _ = _open(request, token, "")
+    blind = _open(request, token)
     if all(each.row.id != place for each in blind.sites):
         raise Http404
     saved = save_look(request, blind.own.case, (place, feature), blind.whose)
     return _reply(request, blind, place, saved)
 
 
-def _open(request: HttpRequest, token: str, mark: str) -> tuple[Blind, Mark]:
-    """The pass and the mark that a form speaks of; whoever is done enters nothing more."""
-    blind = opened(token)
+def _mark(blind: Blind, mark: str) -> Mark:
+    """The mark that a form speaks of; one on the car."""
     found = blind.bench.book.mark(mark)
-    if request.method != "POST" or blind.is_done or (mark and (found is None or not found.site)):
+    if found is None or not found.site:
+        raise Http404
+    return found
+
+
+def _open(request: HttpRequest, token: str) -> Blind:
+    """The pass with which a form comes; whoever is done enters nothing more."""
+    blind = opened(token)
+    if request.method != "POST" or blind.is_done:
         raise Http404
     request.person = PassBearer(blind.own.for_whom)  # type: ignore[attr-defined]  # who did it
-    request.POST = request.POST.copy()  # type: ignore[assignment]  # a field is added
-    return blind, found  # type: ignore[return-value]  # None where no mark was asked for
+    return blind
 
 
 def _reply(request: HttpRequest, blind: Blind, place: str, saved: Saved) -> HttpResponse:
