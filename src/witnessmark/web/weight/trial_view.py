@@ -21,10 +21,16 @@ from witnessmark.web.weight.answers import (
     used_value,
 )
 from witnessmark.web.weight.one_at_a_time import BEHIND
-from witnessmark.web.weight.stated import as_number, enter_override, overridden, trial_fields
+from witnessmark.web.weight.stated import (
+    as_number,
+    enter_override,
+    overridden,
+    trial_fields,
+    value_text,
+)
 from witnessmark.weighing import Assumed, Steadiness, Weighed, assumed_rows, steadiness, weighed
 from witnessmark.wording import Names, lr_text
-from witnessmark.wording.amounts import capital, rate_text
+from witnessmark.wording.amounts import capital
 from witnessmark.wording.conclusions import about_words, turned_text, words_of
 
 
@@ -56,6 +62,7 @@ def trial(request: HttpRequest, case: str) -> HttpResponse:
         shown = (assumed_shown(each, bench.casefile, stated) for each in rows.values())
         return render(request, "weight/rates.html", {**given, "rates": tuple(shown)})
     given |= {
+        "at": request.GET.get("at", "trial"),
         "row": assumed_shown(row, bench.casefile, stated),
         "unit": unit_of(row),
         "typed": request.GET.get("value", "") or as_field(row, used_value(row, bench.casefile)),
@@ -77,7 +84,7 @@ def _tried(request: HttpRequest, bench: Bench, row: Assumed) -> dict[str, Any]:
     if problems:
         return {"problems": problems}
     value = draft.casefile.circumstances.overrides[-1].value
-    found = {"is_tried": True, "value": value, "told": rate_text(value)}
+    found = {"is_tried": True, "value": value, "told": value_text(value)}
     return {**found, **_then(request, bench, changed)}
 
 
