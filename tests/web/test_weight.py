@@ -144,7 +144,6 @@ def test_the_bands_come_into_their_places_once_they_are_worked_out(
 ):
     """Those of the page, and those of a trial beside them."""
     monkeypatch.setattr(examining, "DRAWS", DRAWS)
-    monkeypatch.setattr(trial_view, "DRAWS", DRAWS)
     here, htmx = f"/cases/{small_case}/weight", {"HX-Request": "true"}
     trial = {"row": ROW, "value": "40"}
     assert owner.get(f"{here}/steady", headers=htmx).status_code == 202
