@@ -16,7 +16,7 @@ from witnessmark.examination.looks import looks_left
 from witnessmark.examination.records import BookVersion, Opinion
 from witnessmark.examination.sites import site_outcomes
 from witnessmark.reading import rates_of_case
-from witnessmark.weighing import Answer, answer, steadiness, weighed
+from witnessmark.weighing import Answer, Steadiness, answer, steadiness, weighed
 
 DRAWS = 512
 """Draws of all assumed rates together, by which steadiness is told."""
@@ -51,6 +51,11 @@ def quick_answer(casefile: Casefile, book: CodeBook) -> Answer:
     """What does not fit and the ratios alone, in one pass; no bands, reasons or looks."""
     car = car_marks(in_book_words(casefile, book), book)
     return answer(car, compare(car), with_contributions=False, with_next_looks=False)
+
+
+def steadiness_alone(casefile: Casefile, book: CodeBook) -> Steadiness:
+    """How far the answers rest on assumed rates, and nothing else of an Opinion."""
+    return steadiness(car_marks(in_book_words(casefile, book), book), DRAWS)
 
 
 @for_any_page()

@@ -24,7 +24,7 @@ from witnessmark.report.sections.weight import (
 )
 from witnessmark.web.shared.blocks import drawn, figure
 from witnessmark.web.shared.leads import Lead, Leads
-from witnessmark.web.weight.stated import StatedRow
+from witnessmark.web.weight.stated import StatedRow, plain_number, value_text
 from witnessmark.weighing import Assumed, Contribution, LeadingRow, Weighed, assumed_rows
 from witnessmark.wording import (
     Favours,
@@ -34,7 +34,7 @@ from witnessmark.wording import (
     lr_text,
     minutes_text,
 )
-from witnessmark.wording.amounts import capital, rate_text, sentence
+from witnessmark.wording.amounts import capital, sentence
 from witnessmark.wording.conclusions import (
     about_words,
     factor_text,
@@ -235,9 +235,9 @@ def assumed_shown(
     return AssumedShown(
         id=row.id,
         words=capital(row_words(row.id)),
-        used=rate_text(used),
-        low=rate_text(low),
-        high=rate_text(high),
+        used=value_text(used),
+        low=value_text(low),
+        high=value_text(high),
         basis=as_said(row.basis.value),
         reason=sentence(as_said(row.reason)),
         turning=turning,
@@ -287,4 +287,4 @@ def as_field(row: Assumed, value: float) -> str:
     >>> as_field(next(r for r in assumed_rows() if r.is_share), 0.0123)
     '1.23'
     """
-    return f"{value * 100 if row.is_share else value:.4g}"
+    return plain_number(value * 100 if row.is_share else value)

@@ -9,6 +9,7 @@ from typing import Any
 
 from witnessmark import store
 from witnessmark.casefile import Override, Vouched
+from witnessmark.catalogue import said
 from witnessmark.entry import CaseDraft, Entered
 from witnessmark.source import NOWHERE
 from witnessmark.web.shared.desk import Bench
@@ -32,6 +33,26 @@ class StatedRow:
     when: datetime | None
 
 
+def value_text(value: float) -> str:
+    """The value of a row as exactly as it was typed: two of them are told apart.
+
+    >>> value_text(0.000261), value_text(2.5)
+    ('0.0261 %', '× 2.5')
+    """
+    if value >= 1:
+        return rate_text(value)
+    return said("{percent} %", percent=plain_number(value * 100))
+
+
+def plain_number(value: float) -> str:
+    """Four figures without an exponent.
+
+    >>> plain_number(0.00001), plain_number(45.0)
+    ('0.00001', '45')
+    """
+    return f"{float(f'{value:.4g}'):.9f}".rstrip("0").rstrip(".")
+
+
 def overridden(bench: Bench) -> dict[str, StatedRow]:
     """The assumed rows that have another value in this case, by their ids."""
     shipped = {each.id: each.value for each in assumed_rows()}
@@ -40,8 +61,8 @@ def overridden(bench: Bench) -> dict[str, StatedRow]:
         each.row: StatedRow(
             row=each.row,
             words=capital(row_words(each.row)),
-            was=rate_text(shipped[each.row]),
-            now=rate_text(each.value),
+            was=value_text(shipped[each.row]),
+            now=value_text(each.value),
             reason=sentence(each.reason),
             who=entered[each.row].who,
             when=entered[each.row].at,
@@ -100,14 +121,14 @@ def enter_override(draft: CaseDraft, fields: Mapping[str, Entered]) -> tuple[str
     if draft.problems or was is None:
         return ()
     now = draft.casefile.circumstances.overrides[-1].value
-    return (f"{capital(row_words(row))}: {rate_text(now)}, before {rate_text(was)}",)
+    return (f"{capital(row_words(row))}: {value_text(now)}, before {value_text(was)}",)
 
 
 def take_back_override(draft: CaseDraft, row: str) -> tuple[str, ...]:
     """The value that the model has again."""
     if not _remove(draft, OVERRIDES, row):
         return ()
-    return (f"{capital(row_words(row))}: {rate_text(_value(draft, row) or 0.0)} again",)
+    return (f"{capital(row_words(row))}: {value_text(_value(draft, row) or 0.0)} again",)
 
 
 def enter_vouched(draft: CaseDraft, fields: Mapping[str, Entered]) -> tuple[str, ...]:

@@ -8,8 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
 from witnessmark.entry import CaseDraft, Entered, checked
-from witnessmark.examination import Opinion, car_marks, in_book_words, quick_answer
-from witnessmark.examination.examine import DRAWS
+from witnessmark.examination import Opinion, quick_answer, steadiness_alone
 from witnessmark.source import Source
 from witnessmark.web.shared import books
 from witnessmark.web.shared.desk import Bench, bench_of, on_bench
@@ -21,15 +20,21 @@ from witnessmark.web.weight.answers import (
     used_value,
 )
 from witnessmark.web.weight.one_at_a_time import BEHIND
-from witnessmark.web.weight.stated import as_number, enter_override, overridden, trial_fields
-from witnessmark.weighing import Assumed, Steadiness, Weighed, assumed_rows, steadiness, weighed
+from witnessmark.web.weight.stated import (
+    as_number,
+    enter_override,
+    overridden,
+    trial_fields,
+    value_text,
+)
+from witnessmark.weighing import Assumed, Steadiness, Weighed, assumed_rows, weighed
 from witnessmark.wording import Names, lr_text
-from witnessmark.wording.amounts import capital, rate_text
+from witnessmark.wording.amounts import capital
 from witnessmark.wording.conclusions import about_words, turned_text, words_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Moved:
+class TrialRow:
     """One conclusion as it stands and in the trial."""
 
     name: str
@@ -56,6 +61,7 @@ def trial(request: HttpRequest, case: str) -> HttpResponse:
         shown = (assumed_shown(each, bench.casefile, stated) for each in rows.values())
         return render(request, "weight/rates.html", {**given, "rates": tuple(shown)})
     given |= {
+        "at": request.GET.get("at", "trial"),
         "row": assumed_shown(row, bench.casefile, stated),
         "unit": unit_of(row),
         "typed": request.GET.get("value", "") or as_field(row, used_value(row, bench.casefile)),
@@ -77,7 +83,7 @@ def _tried(request: HttpRequest, bench: Bench, row: Assumed) -> dict[str, Any]:
     if problems:
         return {"problems": problems}
     value = draft.casefile.circumstances.overrides[-1].value
-    found = {"is_tried": True, "value": value, "told": rate_text(value)}
+    found = {"is_tried": True, "value": value, "told": value_text(value)}
     return {**found, **_then(request, bench, changed)}
 
 
@@ -106,12 +112,12 @@ def _then(request: HttpRequest, bench: Bench, changed: str) -> dict[str, Any]:
     }
 
 
-def _moved(pairs: Iterable[tuple[Weighed, Weighed]], names: Names) -> Iterable[Moved]:
+def _moved(pairs: Iterable[tuple[Weighed, Weighed]], names: Names) -> Iterable[TrialRow]:
     """The conclusions with a figure."""
     for now, then in pairs:
         if now.standing.has_figure:
             shown = tuple((lr_text(each.log10_lr), band_text(each)) for each in (now, then))
-            yield Moved(
+            yield TrialRow(
                 name=capital(about_words(now, names)),
                 now=shown[0][0],
                 now_band=shown[0][1],
@@ -126,4 +132,4 @@ def _moved(pairs: Iterable[tuple[Weighed, Weighed]], names: Names) -> Iterable[M
 def _steadied(text: str) -> Steadiness:
     """How far the answers of this case rest on assumed rates, and nothing else of it."""
     on = on_bench(text)
-    return steadiness(car_marks(in_book_words(on.casefile, on.book), on.book), DRAWS)
+    return steadiness_alone(on.casefile, on.book)
