@@ -9,7 +9,14 @@ from django.urls import reverse
 from witnessmark.web.route import Who
 from witnessmark.web.routes import ROUTES
 
-PARTS: dict[str, object] = {"number": 999_999}
+PARTS: dict[str, object] = {
+    "number": 999_999,
+    "kind": "field-sheet",
+    "form": "a4",
+    "to": "archive",
+    "name": "report.pdf",
+    "token": "none",
+}
 """What stands in an address behind the case; a page whose parts are not here is in no test."""
 
 RANK = {Who.OWNER: 3, Who.ASSISTANT: 2, Who.READER: 1}
