@@ -5,8 +5,8 @@ from threading import Thread
 
 import pytest
 from django.db import connections
-from tests.store.cases import AT, CASE
 
+from tests.store.cases import AT, CASE
 from witnessmark import store
 from witnessmark.store.models import FrozenRowError, HeldRevision
 

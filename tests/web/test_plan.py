@@ -1,4 +1,4 @@
-"""The plan: what to look at in the time there is, and nothing of what the claim would have there."""
+"""The plan: what to look at in the time there is; what the claim would have is kept back."""
 
 from witnessmark import store
 
@@ -29,7 +29,8 @@ def test_the_minutes_mark_the_best_looks_and_are_kept_in_the_case(owner, demo_ca
     assert b"Revision 3, saved" in parts.content
     wrong = owner.post(path, {"minutes": "half an hour", "base": "3"})
     assert wrong.status_code == 422
-    assert b"half an hour" in wrong.content
+    assert b'value="half an hour"' in wrong.content
+    assert b'class="problem"' in wrong.content
     assert store.head(case).number == 3
 
 

@@ -53,6 +53,8 @@ def _page(request: HttpRequest, bench: Bench, saved: Saved | None = None) -> Htt
     given: dict[str, object] = {"here": "plan", "saved": saved}
     if not bench.faults:
         given |= _shown(bench, _minutes(request))
+    if saved:  # what was typed is never lost
+        given["minutes"] = request.POST.get("minutes", "")
     given["bench"] = bench
     return render(request, "plan/page.html", given, status=422 if saved else 200)
 
