@@ -45,15 +45,15 @@ def test_a_reader_asks_about_minutes_and_changes_nothing(signed_in, demo_case):
 
 def test_messages_are_texts_to_copy(owner, demo_case):
     """What goes to the seller holds no number; a letter holds it and says so."""
-    case = demo_case("clean")
+    case = demo_case("no-papers")
     for path in ("questions", "picture-request?reply_to=ada@example.org"):
         page = owner.get(f"/cases/{case}/plan/{path}").content.decode()
         text = page.partition("<textarea")[2].partition("</textarea>")[0]
         assert len(text) > 300
-        assert "700143" not in text
+        assert "700157" not in text
     assert "ada@example.org" in text
     letter = owner.get(f"/cases/{case}/plan/letters/archive?file")
-    assert "number 700143" in letter.content.decode()
+    assert "number 700157" in letter.content.decode()
     assert letter.headers["Content-Disposition"] == 'attachment; filename="archive.txt"'
     assert owner.get(f"/cases/{case}/plan/letters/anybody").status_code == 404
 

@@ -3,6 +3,7 @@
 import io
 import json
 import zipfile
+from datetime import date
 
 import pytest
 
@@ -12,6 +13,8 @@ from witnessmark.casefile.revisions import Revision, Revisions
 from witnessmark.report.mask.copied import SerialLeft
 from witnessmark.source import NOWHERE
 from witnessmark.web.report import kinds
+from witnessmark.web.report.issuing import proposed_number
+from witnessmark.web.report.worker import Lane
 
 PDF = b"%PDF-"
 PNG = b"\x89PNG"
@@ -72,8 +75,6 @@ def test_a_masked_copy_that_would_show_a_number_is_told_and_not_made(
 
 def test_a_mistake_of_the_program_is_told_and_asked_for_no_more(monkeypatch, caplog):
     """The lane goes on with what comes next."""
-    from witnessmark.web.report.worker import Lane
-
     lane, done = Lane(), []
     lane.make("first", lambda: 1 / 0)
     assert lane.has_failed("first")
@@ -87,7 +88,7 @@ def test_a_mistake_of_the_program_is_told_and_asked_for_no_more(monkeypatch, cap
 def issued(owner, demo_case, behind, quick) -> str:
     """A case whose report was issued; gives its id."""
     case = demo_case("no-papers")
-    form = {"number": "2026-007", "date": "2026-03-14", "size": "a4", "base": "1"}
+    form = {"number": "2026-001", "date": "2026-10-26", "size": "a4", "base": "1"}
     assert owner.post(f"/cases/{case}/report/issue", form).status_code == 302
     assert b"is being made" in owner.get(f"/cases/{case}/report").content
     behind.waiting = {k: job for k, job in behind.waiting.items() if k.startswith("issue")}
@@ -99,31 +100,32 @@ def test_an_issue_is_kept_byte_for_byte_and_a_supplement_follows_it(owner, issue
     """Its number goes into the case; a later revision changes none of its files."""
     (report,) = store.reports(issued)
     assert (report.number, report.issue, report.by, report.revision) == (
-        "2026-007",
+        "2026-001",
         1,
         "the owner",
         2,
     )
     case = json.loads(store.head(issued).text)
-    assert case["report"] == {"number": "2026-007", "issue": 1, "date": "2026-03-14"}
+    assert case["report"] == {"number": "2026-001", "issue": 1, "date": "2026-10-26"}
     assert [name.rpartition("no-papers")[2] for name in report.files] == [
         ".pdf",
         "-annex.pdf",
         "-annex.html",
         "-opinion.json",
     ]
+    assert proposed_number(date(2026, 11, 20)) == "2026-002"
     page = owner.get(f"/cases/{issued}/report").content.decode()
-    assert "Report 2026-007, issue 1" in page
+    assert "Report 2026-001, issue 1" in page
     assert "Nothing in the case has changed since" in page
     path = f"/cases/{issued}/report/supplement"
-    refused = owner.post(path, {"because": " ", "date": "2026-04-01", "base": "2"})
+    refused = owner.post(path, {"because": " ", "date": "2026-11-20", "base": "2"})
     assert refused.status_code == 422
     assert b"gives no reason" in refused.content
     behind.waiting.clear()
-    owner.post(path, {"because": "The ledger was found.", "date": "2026-04-01", "base": "2"})
+    owner.post(path, {"because": "The ledger was found.", "date": "2026-11-20", "base": "2"})
     behind.make()
     first, second = store.reports(issued)
-    assert (second.number, second.issue, second.kind) == ("2026-007", 2, "supplement")
+    assert (second.number, second.issue, second.kind) == ("2026-001", 2, "supplement")
     name = next(iter(first.files))
     file = owner.get(f"/cases/{issued}/report/issues/{first.id}/{name}")
     assert b"".join(file.streaming_content).startswith(PDF)
@@ -134,15 +136,15 @@ def test_an_issue_is_kept_byte_for_byte_and_a_supplement_follows_it(owner, issue
 
 
 def test_an_issue_needs_a_number_and_a_day(owner, demo_case, quick):
-    """Each is told with its place, and nothing is saved."""
+    """One after the visit; each is told with its place, and nothing is saved."""
     case = demo_case("no-papers")
     path = f"/cases/{case}/report/issue"
-    for form in ({"number": " ", "date": "2026-03-14"}, {"number": "7", "date": "in spring"}):
+    for number, day in ((" ", "2026-10-26"), ("7", "in spring"), ("7", "2026-03-14")):
+        form = {"number": number, "date": day}
         told = owner.post(path, {**form, "base": "1"})
         assert told.status_code == 422
         assert b"Expected" in told.content
     assert store.head(case).number == 1
-    assert "-001" in owner.get(f"/cases/{case}/report").content.decode()
 
 
 def test_a_downloaded_case_is_what_the_command_line_opens(owner, demo_case, tmp_path):
