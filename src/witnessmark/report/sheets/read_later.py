@@ -147,7 +147,7 @@ def _named(names: Iterable[str]) -> str:
 
 
 def _papers(matter: Matter) -> Iterator[str]:
-    states = paper_states(matter.case)
+    states = paper_states(matter.case, matter.opinion.decodings)
     names = {each.mark: each.name for each in matter.case.papers if each.name}
     for mark, state in states.items():
         if state in HELD:
