@@ -115,7 +115,8 @@ def _shown(
     )
     at = None if is_whole else _cell_at(cells, source)
     columns = tuple(_columns([e.text for e in heads], [e.text for e in cells], at))
-    return FaultShown(problem, file, place_words(source), columns, at is None)
+    place = f"line {source.line}" if at is None else place_words(source)
+    return FaultShown(problem, file, place, columns, at is None)
 
 
 def _cell_at(cells: Sequence[_Cell], source: Source) -> int:

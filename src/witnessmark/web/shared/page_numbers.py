@@ -29,6 +29,8 @@ class Pages:
         def address(wanted: int) -> str:
             query = request.GET.copy()
             query["page"] = str(wanted)
+            for told_once in ("added", "there"):
+                query.pop(told_once, None)
             return f"?{query.urlencode()}"
 
         return cls(
