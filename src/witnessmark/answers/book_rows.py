@@ -85,7 +85,8 @@ def lists_of(book: CodeBook) -> tuple[TableNamed, ...]:
 
 def rows_of(book: CodeBook, table: str) -> tuple[BookRow, ...]:
     """The rows of one of these tables, in the book's order."""
-    names = {each.id: each.name for each in (*book.models, *book.works)}
+    names = {each.id: each.name for each in book.models}
+    names |= {each.id: each.name for each in book.works}
     return tuple(_row(book, row, names) for row in getattr(book, table))
 
 

@@ -56,7 +56,8 @@ class CoverageTold:
 def page(request: HttpRequest) -> HttpResponse:
     """All books, those of the workshop first, and those that are kept aside."""
     lines = [ShelfLine(e, len(e.book.marks), _rows(tables_of(e.book))) for e in shelf()]
-    given = {"lines": lines, "own": [each for each in lines if each.shelved.is_own]}
+    given: dict[str, object] = {"lines": lines}
+    given |= {"own": [each for each in lines if each.shelved.is_own]}
     if _is_owner(request):
         given["aside"] = keeping.aside_names()
     return render(request, "books/page.html", given)
