@@ -30,8 +30,11 @@ class RowPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BookRow:
-    """A row of a table. `in_list` is the list of codes that it belongs to, `weighs` whether it may
-    argue; a row without a basis declares something, and needs none."""
+    """A row of a table.
+
+    `is_code`: its label stands so on a car. `in_list` is the list of codes that it belongs to,
+    `weighs` whether it may argue; a row without a basis declares something, and needs none.
+    """
 
     label: str
     told: str
@@ -40,6 +43,7 @@ class BookRow:
     basis: str
     source: str
     weighs: bool
+    is_code: bool = False
     in_list: str = ""
 
     def holds(self, words: list[str]) -> bool:
@@ -81,7 +85,8 @@ def lists_of(book: CodeBook) -> tuple[TableNamed, ...]:
 
 def rows_of(book: CodeBook, table: str) -> tuple[BookRow, ...]:
     """The rows of one of these tables, in the book's order."""
-    names = {each.id: each.name for each in (*book.models, *book.works)}
+    names = {each.id: each.name for each in book.models}
+    names |= {each.id: each.name for each in book.works}
     return tuple(_row(book, row, names) for row in getattr(book, table))
 
 
@@ -96,16 +101,22 @@ def _row(book: CodeBook, row: Row, names: dict[str, str]) -> BookRow:
         basis=as_said(citation.basis.value) if citation else "",
         source=citation.source if citation else "",
         weighs=citation is None or citation.basis.weighs,
+        is_code=any(_is_text(row, name) for name in (FIRST, "code")),
         in_list=getattr(row, LIST, ""),
     )
 
 
 def _label(row: Row) -> str:
     """By what it is called: its code, its numbers, its name."""
-    first, last = getattr(row, FIRST, ""), getattr(row, LAST, "")
-    if isinstance(first, str) and first:
+    if _is_text(row, FIRST):
+        first, last = getattr(row, FIRST), getattr(row, LAST)
         return from_to(first, last or first)
     return next((getattr(row, name) for name in LABELS if getattr(row, name, "")), "")
+
+
+def _is_text(row: Row, name: str) -> bool:
+    found = getattr(row, name, "")
+    return isinstance(found, str) and bool(found)
 
 
 def _parts(row: Row, label: str, told: str) -> Iterator[RowPart]:

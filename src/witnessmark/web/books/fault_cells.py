@@ -39,7 +39,7 @@ class ColumnShown:
     is_gap: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FaultShown:
     """A fault with its place in words, and the columns around it; of what is no table the line."""
 
@@ -95,7 +95,7 @@ def _in_text(problem: Problem, file: str) -> FaultShown:
     line: tuple[Block, ...] = ()
     if source.column is not None and 0 < len(source.text) <= LONGEST_LINE:
         line = (Pointed(source.text, source.column, ""),)
-    return FaultShown(problem, file, place_words(source), line=line)
+    return FaultShown(problem=problem, file=file, place=place_words(source), line=line)
 
 
 def _in_table(problem: Problem, file: str, rows: Rows) -> FaultShown:
@@ -115,7 +115,10 @@ def _shown(
     )
     at = None if is_whole else _cell_at(cells, source)
     columns = tuple(_columns([e.text for e in heads], [e.text for e in cells], at))
-    return FaultShown(problem, file, place_words(source), columns, at is None)
+    place = f"line {source.line}" if at is None else place_words(source)
+    return FaultShown(
+        problem=problem, file=file, place=place, columns=columns, is_whole_row=at is None
+    )
 
 
 def _cell_at(cells: Sequence[_Cell], source: Source) -> int:

@@ -5,7 +5,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from django.core.files.uploadedfile import UploadedFile
+from django.core.files.base import File
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -68,7 +68,7 @@ def put(shelved: OnShelf, joined: Joined) -> HttpResponse:
 
 
 def _read(
-    request: HttpRequest, shelved: OnShelf, file: UploadedFile
+    request: HttpRequest, shelved: OnShelf, file: "File[bytes]"
 ) -> tuple[ImportRead, list[FaultShown]]:
     """The list by way of a file of its own that is gone afterwards."""
     name = _ODD.sub("-", str(file.name).replace("\\", "/").rpartition("/")[2])[-80:] or "list"

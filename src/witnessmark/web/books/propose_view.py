@@ -79,7 +79,7 @@ def page(request: HttpRequest, book: str, stem: str) -> HttpResponse:
     texts = _texts(shape, request.POST)
     read, wrong, others = _checked(shelved, stem, shape, texts)
     given |= {"fields": _fields(shape, texts, wrong), "others": others, "read": read}
-    if read is None or read.joined is None:
+    if wrong or read.joined is None:
         return render(request, "books/propose.html", given, status=422)
     if "take" in request.POST and given["can_take"]:
         return put(shelved, read.joined)
@@ -117,14 +117,12 @@ def _lines(shape: Shape, texts: dict[str, str]) -> str:
 
 def _checked(
     shelved: OnShelf, stem: str, shape: Shape, texts: dict[str, str]
-) -> tuple[ImportRead | None, dict[str, list[Problem]], list[Problem]]:
+) -> tuple[ImportRead, dict[str, list[Problem]], list[Problem]]:
     """The row read as a list of one, what is wrong by column, and what is wrong with the whole."""
     wrong: dict[str, list[Problem]] = {}
     for name, text in texts.items():
         if text[:1] in tuple(FORMULA_SIGNS) and not _NUMBER.fullmatch(text):
             wrong[name] = [FormulaSign(Source(name), text[0])]
-    if wrong:
-        return None, wrong, []
     lines = _lines(shape, texts)
     with TemporaryDirectory() as folder:
         path = Path(folder) / f"{stem}.csv"

@@ -41,9 +41,17 @@ def page(request: HttpRequest, book: str, table: str) -> HttpResponse:
         "heading": _heading(named, in_list),
         "stems": _stems(table),
         "has_lists": table == CODES and not in_list,
+        "added": _number(request, "added"),
+        "there": _number(request, "there"),
         "is_based": any(each.basis for each in found),
     }
     return render(request, "books/table.html", given)
+
+
+def _number(request: HttpRequest, name: str) -> int | None:
+    """What an import tells of itself in the address that it leads to."""
+    found = request.GET.get(name, "")
+    return int(found) if found.isdecimal() and len(found) < 8 else None
 
 
 def _heading(table: TableNamed, in_list: str) -> str:

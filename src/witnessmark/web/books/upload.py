@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import IO
 
-from django.core.files.uploadedfile import UploadedFile
+from django.core.files.base import File
 
 from witnessmark.codebook.checks.changelog import CHANGELOG
 from witnessmark.codebook.folder import MOST_BYTES, MOST_FILES, TABLE_FOLDER, TOP_FILE
@@ -59,7 +59,7 @@ class Brought:
             self.files[place] = content
 
 
-def brought(given: Sequence[UploadedFile]) -> Brought:
+def brought(given: Sequence["File[bytes]"]) -> Brought:
     """What was chosen in the form."""
     found = Brought()
     if not given:
@@ -79,7 +79,7 @@ def brought(given: Sequence[UploadedFile]) -> Brought:
     return found
 
 
-def _unpack(found: Brought, given: IO[bytes], source: Source) -> None:
+def _unpack(found: Brought, given: "File[bytes]", source: Source) -> None:
     """The book in an archive: its book.toml that lies the least deep, and what is beside it."""
     try:
         with zipfile.ZipFile(given) as archive:

@@ -8,13 +8,14 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
 from witnessmark.answers.book_page import book_page as page_of_book
-from witnessmark.answers.book_page import marks_page, title_of
+from witnessmark.answers.book_page import marks_page
 from witnessmark.answers.book_rows import TableNamed, lists_of, tables_of
 from witnessmark.answers.book_values import item_values, values_page
 from witnessmark.answers.books_listed import listed_book
 from witnessmark.answers.searched import searched_page
+from witnessmark.bookmaking.answered import Answered, answered
 from witnessmark.bookmaking.listing import list_book
-from witnessmark.codebook import ANY_CAR, CodeBook, Item, Mark
+from witnessmark.codebook import ANY_CAR, CodeBook, Item, Mark, changelog_problems
 from witnessmark.codebook.search import search_books
 from witnessmark.outline.records import Outline
 from witnessmark.store.models import Person
@@ -44,10 +45,19 @@ class MarksOfPlace:
     marks: tuple[Mark, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class CoverageTold:
+    """What can be said of a car by a book, and the rows it has for that."""
+
+    answered: tuple[Answered, ...]
+    outline: Outline
+
+
 def page(request: HttpRequest) -> HttpResponse:
     """All books, those of the workshop first, and those that are kept aside."""
     lines = [ShelfLine(e, len(e.book.marks), _rows(tables_of(e.book))) for e in shelf()]
-    given = {"lines": lines, "own": [each for each in lines if each.shelved.is_own]}
+    given: dict[str, object] = {"lines": lines}
+    given |= {"own": [each for each in lines if each.shelved.is_own]}
     if _is_owner(request):
         given["aside"] = keeping.aside_names()
     return render(request, "books/page.html", given)
@@ -69,8 +79,14 @@ def book_page(request: HttpRequest, book: str) -> HttpResponse:
     """One book: what it covers, its tables, what can be claimed, its marks."""
     shelved = on_shelf(book)
     found = shelved.book
+    before = request.GET.get("before")
+    is_placed = shelved.is_own and before is not None
+    version = found.version
     given = {
         "shelved": shelved,
+        "is_placed": is_placed,
+        "before": before if before and (keeping.before() / before).is_dir() else "",
+        "advice": changelog_problems(shelved.folder, version) if is_placed else (),
         "tables": tables_of(found),
         "lists": lists_of(found),
         "items": tuple(_claimable(found)),
@@ -83,13 +99,16 @@ def book_page(request: HttpRequest, book: str) -> HttpResponse:
 def whole(request: HttpRequest, book: str) -> HttpResponse:
     """Everything that the book says of its cars, on one page."""
     shelved = on_shelf(book)
-    return _outlined(request, shelved, page_of_book(shelved.book, ANY_CAR, is_typed=False))
+    outline = page_of_book(shelved.book, ANY_CAR, is_typed=False)
+    return _outlined(request, shelved, outline, f"All of {shelved.title}")
 
 
 def coverage(request: HttpRequest, book: str) -> HttpResponse:
     """What the book knows and what it does not."""
     shelved = on_shelf(book)
-    return _outlined(request, shelved, _coverage(shelved.name, shelved.opened.sha256))
+    told = _coverage(shelved.name, shelved.opened.sha256)
+    given = {"shelved": shelved, "told": told, "sections": drawn_outline(told.outline)}
+    return render(request, "books/coverage.html", given)
 
 
 def mark(request: HttpRequest, book: str, mark: str) -> HttpResponse:
@@ -98,7 +117,8 @@ def mark(request: HttpRequest, book: str, mark: str) -> HttpResponse:
     found = shelved.book.mark(mark)
     if found is None:
         raise Http404
-    return _outlined(request, shelved, marks_page(shelved.book, (found,), ANY_CAR))
+    outline = marks_page(shelved.book, (found,), ANY_CAR)
+    return _outlined(request, shelved, outline, found.name)
 
 
 def item(request: HttpRequest, book: str, item: str) -> HttpResponse:
@@ -111,15 +131,15 @@ def item(request: HttpRequest, book: str, item: str) -> HttpResponse:
 
 
 @lru_cache(8)
-def _coverage(name: str, sha256: str) -> Outline:
-    return listed_book(list_book(on_shelf(name).book, sha256))
+def _coverage(name: str, sha256: str) -> CoverageTold:
+    listed = list_book(on_shelf(name).book, sha256)
+    return CoverageTold(tuple(answered(listed)) if listed.book.models else (), listed_book(listed))
 
 
 def _outlined(
-    request: HttpRequest, shelved: OnShelf, outline: Outline, title: str = ""
+    request: HttpRequest, shelved: OnShelf, outline: Outline, heading: str
 ) -> HttpResponse:
     """A page that the rooms below have made."""
-    heading = title or outline.title.removesuffix(title_of(shelved.book)).rstrip(": ")
     given = {"shelved": shelved, "heading": heading, "sections": drawn_outline(outline)}
     return render(request, "books/outlined.html", given)
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from django.http import HttpRequest
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Pages:
     """One page of a list, from the row `first` to the row before `last`, both from 0."""
 
@@ -29,6 +29,8 @@ class Pages:
         def address(wanted: int) -> str:
             query = request.GET.copy()
             query["page"] = str(wanted)
+            for told_once in ("added", "there"):
+                query.pop(told_once, None)
             return f"?{query.urlencode()}"
 
         return cls(
