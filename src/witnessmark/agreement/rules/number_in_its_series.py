@@ -217,8 +217,8 @@ def _outcome(found: _Rows, share: float | None) -> Outcome:
 
 def _share(book: CodeBook, showing: Showing, row: Series) -> float:
     """How far a number lies in one series, for as many characters as were seen so."""
-    shares = kept(book, "numbers in series", (showing.item, showing.is_whole, showing.places), dict)
-    rows: dict[NumberRange, float] = shares
+    question = (showing.item, showing.is_whole, showing.places)
+    rows: dict[NumberRange, float] = kept(book, "numbers in series", question, dict)
     run = row_range(row, showing.item)
     if run not in rows:
         rows[run] = inside_share(showing, (run,)) or 0.0

@@ -47,8 +47,7 @@ class Tree:
             self._sibling |= {one: other, other: one}
             left.append(parent)
         self.root = left[0]
-        kept = {DRAW, *wanted}
-        self.total = joined(self._nodes[self.root], NOTHING, kept)
+        self.total = joined(self._nodes[self.root], NOTHING, {DRAW, *wanted})
 
     def node(self, place: int) -> Factor:
         """One of the factors, in their order, or of the joined ones."""

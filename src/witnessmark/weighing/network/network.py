@@ -96,17 +96,20 @@ class Network:
         piece = next((each for each in self.cells if way_axis(each) == axis), None)
         if piece is not None:
             own = (self.ways[piece], self.noted[piece])
-            return self._summed_along(
-                axis, own, lambda: contracted([self.around(piece), *own], (DRAW, axis))
-            )
+            summing = partial(self._around_piece, piece, own, axis)
+            return self._summed_along(axis, own, summing)
         if item is not None and not item.is_shared:
             (piece,) = item.pieces
             split = self._over_ways(piece, self._noted(self.cells[piece], item.id))
-            return self._summed_along(
-                axis, (split,), lambda: joined(self.around(piece), split, {DRAW, axis})
-            )
+            return self._summed_along(axis, (split,), partial(self._split, piece, split, axis))
         alone = self if item is None else self.asking(item.id)
-        return alone._summed_along(axis, (), lambda: alone._where_least(axis))
+        return alone._summed_along(axis, (), partial(alone._where_least, axis))
+
+    def _around_piece(self, piece: str, own: tuple[Factor, ...], axis: str) -> Factor:
+        return contracted([self.around(piece), *own], (DRAW, axis))
+
+    def _split(self, piece: str, split: Factor, axis: str) -> Factor:
+        return joined(self.around(piece), split, {DRAW, axis})
 
     def _summed_along(
         self, axis: str, own: tuple[Factor, ...], answer: Callable[[], Factor]
