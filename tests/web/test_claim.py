@@ -39,7 +39,7 @@ def wrong_at(page: str, field: str) -> str:
 
 def test_what_is_claimed_is_a_revision_and_shows_how_it_is_read(owner, case):
     """The strip, the offers and how the claim is read come back with it."""
-    sent = {"model": "Solent Sprint", "chassis_number": "7 00143", "paint": "", "base": "1"}
+    sent = {"model": "Solent Sprint", "chassis_number": "1 700143", "paint": "", "base": "1"}
     answer = owner.post(f"/cases/{case}/claim/items", sent, headers=HTMX)
     page = told(answer)
     assert answer.status_code == 200
@@ -49,7 +49,7 @@ def test_what_is_claimed_is_a_revision_and_shows_how_it_is_read(owner, case):
     assert '<option value="marrick">' in page
     assert kept(case).claim.items["model"] == "solent-sprint"
     shown = told(owner.get(f"/cases/{case}/claim"))
-    assert 'name="chassis_number" value="7 00143"' in shown
+    assert 'name="chassis_number" value="1 700143"' in shown
 
 
 def test_the_same_once_more_is_no_revision(owner, case):
@@ -161,7 +161,7 @@ def test_ones_own_particulars_sign_a_case(owner, case):
     assert owner.post("/profile", {"name": "", "firm": "Calder"}).status_code == 422
     sent = {"name": "Ines Calder", "firm": "Calder & Brook", "fee_depends": "no"}
     assert owner.post("/profile", sent).status_code == 302
-    assert 'fee_depends = false' in people.people()[0].profile
+    assert "fee_depends = false" in people.people()[0].profile
     for _ in range(2):
         owner.post(f"/cases/{case}/claim/examiners/new", {"deed": "me"}, headers=HTMX)
     [examiner] = kept(case).assignment.examiners

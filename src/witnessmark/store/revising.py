@@ -117,8 +117,9 @@ def revise(
             met = merge(document(_revision(case, base).text).values, theirs.values, mine.values)
             text, differences = theirs.saying(met.value), met.beside
         is_new = text != now.text
-        told = {"who": who, "did": did, "at": at, "undoes": undoes}
-        kept = _add(held, now, text, **told) if is_new else _kept(now)
+        kept = _kept(now)
+        if is_new:
+            kept = _add(held, now, text, who=who, did=did, at=at, undoes=undoes)
         beside = tuple(_put_beside(held, kept.number, each, who, at) for each in differences)
         return Revised(kept=kept, beside=beside, is_new=is_new)
 

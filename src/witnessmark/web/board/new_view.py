@@ -26,6 +26,7 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.store import people
 from witnessmark.web.board.offered import book_of, by_maker, could_be
+from witnessmark.web.route import Who
 from witnessmark.web.shared.saving import now, typed
 
 LONGEST_NUMBER: Final = 60
@@ -122,7 +123,7 @@ def _begin(request: HttpRequest, asked: Asked) -> str | None:
     except store.NotKeptError as fault:
         asked.problems += (_at(each, "id") for each in fault.problems)
         return None
-    if who.role != people.Person.Role.OWNER:
+    if who.role != Who.OWNER:
         people.let_in(who.id, kept.case)
     return kept.case
 

@@ -16,6 +16,7 @@ from witnessmark import store
 from witnessmark.store import people
 from witnessmark.store.models import IssuedReport, WrittenBeside
 from witnessmark.web.board.lines import LINES_KEPT, Line, lines_of, work_out
+from witnessmark.web.route import Who
 from witnessmark.web.shared.saving import now
 
 SECONDS_A_BATCH: Final = 0.8
@@ -131,7 +132,7 @@ def _shown(request: HttpRequest, lines: Iterable[Line], is_away: bool = False) -
         .values_list("case_id")
         .annotate(Count("id"))
     )
-    may_write = request.person.role != people.Person.Role.READER  # type: ignore[attr-defined]
+    may_write = request.person.role != Who.READER  # type: ignore[attr-defined]
     return [
         Shown(
             each,
