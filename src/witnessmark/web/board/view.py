@@ -25,7 +25,7 @@ LONGEST_SEARCH: Final = 200
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class LineShown:
     """A line as it stands on the page, drawn."""
 
     line: Line
@@ -118,7 +118,7 @@ def _order(line: Line, today: date) -> tuple[bool, bool, bool]:
     return line.visit != today, not (line.is_known and line.blocks), not line.misfits
 
 
-def _shown(request: HttpRequest, lines: Iterable[Line], is_away: bool = False) -> list[Shown]:
+def _shown(request: HttpRequest, lines: Iterable[Line], is_away: bool = False) -> list[LineShown]:
     """The lines with what the store knows beside the documents: reports, what is to settle."""
     lines = list(lines)
     if not lines:
@@ -134,7 +134,7 @@ def _shown(request: HttpRequest, lines: Iterable[Line], is_away: bool = False) -
     )
     may_write = request.person.role != Who.READER  # type: ignore[attr-defined]
     return [
-        Shown(
+        LineShown(
             each,
             _drawn(
                 each, issued.get(each.case, ""), to_settle.get(each.case, 0), may_write, is_away

@@ -133,7 +133,7 @@ NOTHING_SENT = Sent("", {}, ())
 
 
 @dataclass(frozen=True, slots=True)
-class Showing:
+class PageShown:
     """The page of one case, and what came back to it."""
 
     bench: Bench
