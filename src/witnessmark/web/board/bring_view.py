@@ -21,6 +21,7 @@ from witnessmark.store import people
 from witnessmark.store.document import document
 from witnessmark.web.board.problems import NothingSent
 from witnessmark.web.board.unpacked import unpack
+from witnessmark.web.route import Who
 from witnessmark.web.shared import books
 from witnessmark.web.shared.saving import now
 
@@ -39,7 +40,7 @@ def page(request: HttpRequest) -> HttpResponse:
     except store.NotKeptError as refused:
         given = {"problems": refused.problems, "id": wanted}
         return render(request, "board/bring.html", given, status=422)
-    if person.role != people.Person.Role.OWNER:
+    if person.role != Who.OWNER:
         people.let_in(person.id, case)
     return redirect("claim", case)
 

@@ -106,7 +106,7 @@ def _fields(
 ) -> dict[str, Entered]:
     """What was typed into the fields that the form has, each as its field holds it."""
     columns = part.row.fields_declared()
-    found = {}
+    found: dict[str, Entered] = {}
     for name in part.names:
         if name not in request.POST:
             continue

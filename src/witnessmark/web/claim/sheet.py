@@ -17,8 +17,8 @@ from witnessmark.web.claim.shown import (
     NOTHING_SENT,
     Choice,
     FieldShown,
+    PageShown,
     Sent,
-    Showing,
     form_name,
 )
 from witnessmark.web.shared.desk import Bench
@@ -108,7 +108,7 @@ class Sheet:
 
 def sheet(bench: Bench, sent: Sent = NOTHING_SENT) -> Sheet:
     """The page of a case; of one whose book cannot be opened, the choice of another alone."""
-    shown = Showing(bench, sent)
+    shown = PageShown(bench, sent)
     is_open = bench.has_book
     items = tuple(_items(shown)) if is_open else ()
     claimed = bench.casefile.claim.items
@@ -128,12 +128,12 @@ def sheet(bench: Bench, sent: Sent = NOTHING_SENT) -> Sheet:
 def _part(bench: Bench, part: Part, sent: Sent) -> PartShown:
     if part.is_list:
         return PartShown(part, list=list_shown(bench, part, sent))
-    return PartShown(part, Showing(bench, sent).fields(part, part.there(bench.casefile), None))
+    return PartShown(part, PageShown(bench, sent).fields(part, part.there(bench.casefile), None))
 
 
 def list_shown(bench: Bench, part: Part, sent: Sent) -> ListShown:
     """The entries of a list, and the fields of one more."""
-    shown = Showing(bench, sent, _lists(part), _words(bench, part))
+    shown = PageShown(bench, sent, _lists(part), _words(bench, part))
     entries = []
     for at, entry in enumerate(part.entries(bench.casefile)):
         fields = shown.fields(part, entry, at)
@@ -194,7 +194,7 @@ def _names(casefile: Casefile, book: CodeBook) -> Names:
     return Names(book_names(car_marks(replace(casefile, readings=()), book)))
 
 
-def _items(shown: Showing) -> Iterator[FieldShown]:
+def _items(shown: PageShown) -> Iterator[FieldShown]:
     """A field for each item of the book, and for what is claimed of none."""
     bench, sent = shown.bench, shown.sent
     claimed, is_sent = bench.casefile.claim.items, sent.form == "items"

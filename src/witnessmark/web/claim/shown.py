@@ -17,7 +17,18 @@ from witnessmark.web.shared.desk import Bench
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.case_words import field_word
 
-SHORT = ("client", "made_by", "place", "present", "light", "access", "paper", "source", "who", "title")
+SHORT = (
+    "client",
+    "made_by",
+    "place",
+    "present",
+    "light",
+    "access",
+    "paper",
+    "source",
+    "who",
+    "title",
+)
 """Texts of any use that are a line at most."""
 LABELS = {
     "name": "Full name",
@@ -122,7 +133,7 @@ NOTHING_SENT = Sent("", {}, ())
 
 
 @dataclass(frozen=True, slots=True)
-class Showing:
+class PageShown:
     """The page of one case, and what came back to it."""
 
     bench: Bench

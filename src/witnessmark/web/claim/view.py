@@ -7,10 +7,12 @@ from typing import Any
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.template.loader import render_to_string
+from django.urls import reverse
 
 from witnessmark import store
 from witnessmark.casefile import SiteState
 from witnessmark.documents.json_places import EnteredPlaces
+from witnessmark.documents.lines import KeyPath
 from witnessmark.entry import BooksOpened, CaseDraft, books_of, checked, expected_sites
 from witnessmark.problem import Problem
 from witnessmark.source import Source
@@ -25,6 +27,7 @@ from witnessmark.web.claim.parts import BY_ID, Part
 from witnessmark.web.claim.problems import WithoutBook
 from witnessmark.web.claim.sheet import ListShown, list_shown, sheet
 from witnessmark.web.claim.shown import NOTHING_SENT, FieldShown, Sent, form_name
+from witnessmark.web.route import Who
 from witnessmark.web.shared import books
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import Saved, answered, change, now, typed, typed_list
@@ -110,7 +113,8 @@ def _with_book(request: HttpRequest, case: str) -> Saved:
     names = tuple(each for each in beside.value if each != name.value)
     opened, at = bench.on.opened, bench.on.opened.places
     casefile = replace(bench.casefile, book=str(name.value), beside=names)
-    places = {("book",): name.source} | {("beside", n): beside.source for n in range(len(names))}
+    places: dict[KeyPath, Source] = {("book",): name.source}
+    places |= {("beside", n): beside.source for n in range(len(names))}
     found = books_of(
         casefile,
         EnteredPlaces(at.lines, at.values, at.keys, places),
@@ -145,9 +149,7 @@ def _answer(
         if saved.problems:
             given = _given(request, saved.bench, sent)
             return render(request, "claim/page.html", given, status=422)
-        answer = redirect("claim", saved.bench.case)
-        answer["Location"] += f"#{anchor}"
-        return answer
+        return redirect(f"{reverse('claim', args=[saved.bench.case])}#{anchor}")
     shown = sheet(saved.bench, sent)
     own = [each for each in _fields(shown.all_fields(), form) if not whole or saved.problems]
     told = _at_no_field(saved.problems, own)
@@ -186,7 +188,7 @@ def _at_no_field(problems: Sequence[Problem], fields: Sequence[FieldShown]) -> t
 
 
 def _given(request: HttpRequest, bench: Bench, sent: Sent) -> dict[str, Any]:
-    may_write = request.person.role != "reader"  # type: ignore[attr-defined]
+    may_write = request.person.role != Who.READER  # type: ignore[attr-defined]
     shown = sheet(bench, sent)
     at_fields = shown.all_fields()
     names = [each for each in at_fields if sent.form and each.id.startswith(f"{sent.form}-")]
