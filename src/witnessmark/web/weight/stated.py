@@ -33,24 +33,24 @@ class StatedRow:
     when: datetime | None
 
 
-def value_text(value: float) -> str:
-    """The value of a row as exactly as it was typed: two of them are told apart.
+def value_text(value: float, figures: int = 4) -> str:
+    """The value of a row in so many figures, so that two that were typed are told apart.
 
     >>> value_text(0.000261), value_text(2.5)
     ('0.0261 %', '× 2.5')
     """
     if value >= 1:
         return rate_text(value)
-    return said("{percent} %", percent=plain_number(value * 100))
+    return said("{percent} %", percent=plain_number(value * 100, figures))
 
 
-def plain_number(value: float) -> str:
-    """Four figures without an exponent.
+def plain_number(value: float, figures: int = 4) -> str:
+    """So many figures, without an exponent.
 
     >>> plain_number(0.00001), plain_number(45.0)
     ('0.00001', '45')
     """
-    return f"{float(f'{value:.4g}'):.9f}".rstrip("0").rstrip(".")
+    return f"{float(f'{value:.{figures}g}'):.9f}".rstrip("0").rstrip(".")
 
 
 def overridden(bench: Bench) -> dict[str, StatedRow]:

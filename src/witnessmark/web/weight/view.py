@@ -12,12 +12,12 @@ from django.urls import reverse
 from witnessmark.catalogue import voiced
 from witnessmark.entry import CaseDraft
 from witnessmark.examination import Opinion
-from witnessmark.figures import strip_legend
+from witnessmark.figures import strip_axis, strip_legend
 from witnessmark.report.sections.known import rows_to_vouch_for
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.open import moving_blocks
 from witnessmark.web.shared import books
-from witnessmark.web.shared.blocks import drawn
+from witnessmark.web.shared.blocks import drawn, figure
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.findings import findings_of
 from witnessmark.web.shared.leads import Leads
@@ -90,11 +90,12 @@ def _told(bench: Bench, opinion: Opinion) -> dict[str, Any]:
     matter = Matter(voiced(opinion), bench.book)
     leads, stated = Leads(matter), overridden(bench)
     conclusions = conclusions_of(matter, leads, stated)
-    steadiness = opinion.steadiness
+    steadiness, axis = opinion.steadiness, strip_axis()
     return {
         "findings": findings_of(matter, leads),
         "conclusions": [each for each in conclusions if each.has_figure],
         "no_answer": [each for each in conclusions if not each.has_figure],
+        "axis": figure(axis.svg, axis.caption),
         "legend": strip_legend(is_tried=steadiness is not None),
         "what_a_band_is": steadiness_sentence(steadiness.draws) if steadiness else "",
         "overridden": tuple(stated.values()),
