@@ -12,7 +12,7 @@ from witnessmark.report.issue.issued import Issued
 from witnessmark.report.records import PaperSize
 from witnessmark.web.report.issuing import last_issued
 from witnessmark.web.report.kinds import KINDS, DocumentKind, Terms
-from witnessmark.web.report.making import Asked, MadeDocument, has_failed, made
+from witnessmark.web.report.making import DocumentAsked, MadeDocument, has_failed, made
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import now
 
@@ -34,7 +34,7 @@ class CardShown:
 
 def card_of(bench: Bench, name: str, issued: Issued | None) -> CardShown:
     """The document as it stands now; it is asked for where it is not there."""
-    asked = Asked(kind=name, bench=bench, day=now().date(), issued=issued)
+    asked = DocumentAsked(kind=name, bench=bench, day=now().date(), issued=issued)
     found = made(asked)
     return CardShown(name, KINDS[name], found, found is None and has_failed(asked))
 
@@ -78,7 +78,7 @@ def file(request: HttpRequest, case: str, kind: str, form: str) -> HttpResponseB
     return FileResponse(path.open("rb"), as_attachment=True, filename=f"{found.name}.{ending}")
 
 
-def _asked(request: HttpRequest, case: str, kind: str, form: str = "a4") -> Asked:
+def _asked(request: HttpRequest, case: str, kind: str, form: str = "a4") -> DocumentAsked:
     """What is asked for; Http404 where there can be no such document of this case."""
     bench, of_kind = bench_of(case), KINDS.get(kind)
     is_form = form in SIZES or (form == HTML_FORM and of_kind is not None and of_kind.has_html)
@@ -92,7 +92,7 @@ def _asked(request: HttpRequest, case: str, kind: str, form: str = "a4") -> Aske
         raise Http404
     size = SIZES.get(form, PaperSize.A4)
     terms, day = _terms(request.GET), now().date()
-    return Asked(kind=kind, bench=bench, day=day, size=size, terms=terms, issued=issued)
+    return DocumentAsked(kind=kind, bench=bench, day=day, size=size, terms=terms, issued=issued)
 
 
 def _terms(given: Mapping[str, str]) -> Terms:

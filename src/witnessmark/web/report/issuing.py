@@ -68,7 +68,7 @@ def ask(order: ToIssue) -> bool:
     return SLOW.ask(key_of(order.bench.case, order.report), lambda: issue_now(order))
 
 
-def issue_now(order: ToIssue) -> store.KeptReport:
+def issue_now(order: ToIssue) -> None:
     """Make all documents of the issue and keep them: all of them, or none."""
     opinion = order.bench.steady
     assert opinion is not None, "a case with faults is not issued"
@@ -79,7 +79,7 @@ def issue_now(order: ToIssue) -> store.KeptReport:
         printed=order.at.date(),
         form=Form(order.size),
     )
-    return store.keep_report(
+    store.keep_report(
         order.bench.case,
         order.bench.number,
         number=order.report.number,

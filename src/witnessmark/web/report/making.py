@@ -31,7 +31,7 @@ ABOUT, PDF, HTML = "about.json", "document.pdf", "document.html"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class DocumentAsked:
     """A document of a revision, on this paper, on this day."""
 
     kind: str
@@ -87,7 +87,7 @@ class MadeDocument:
         return self.folder / f"{number}.png"
 
 
-def made(asked: Asked) -> MadeDocument | None:
+def made(asked: DocumentAsked) -> MadeDocument | None:
     """The document, if it lies there; else it is asked for, and there is none yet."""
     folder = _folder() / asked.key
     with suppress(OSError, ValueError, KeyError):
@@ -100,17 +100,17 @@ def made(asked: Asked) -> MadeDocument | None:
     return None
 
 
-def has_failed(asked: Asked) -> bool:
+def has_failed(asked: DocumentAsked) -> bool:
     """Did a mistake of the program end it?"""
     return asked.lane.has_failed(f"document {asked.key}")
 
 
-def make(asked: Asked) -> None:
+def make(asked: DocumentAsked) -> None:
     """Make the document now and keep it."""
     keep(asked.key, asked.of_kind.draft(paperwork_of(asked), asked.terms, asked.issued))
 
 
-def paperwork_of(asked: Asked) -> Paperwork:
+def paperwork_of(asked: DocumentAsked) -> Paperwork:
     """All documents of that revision; the whole Opinion only for those that print it."""
     bench = asked.bench
     opinion = bench.steady if asked.of_kind.is_steady else bench.opinion
