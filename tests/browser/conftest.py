@@ -31,6 +31,8 @@ SECONDS_TO_OPEN = 60
 SERVE = "import sys; from witnessmark.cli.main import run; sys.argv[0] = 'witnessmark'; run()"
 INTENDED = ("422 (Unprocessable", "404 (Not Found)", "403 (Forbidden)")
 """Answers that a test asks for on purpose; the browser notes each as a fault of its own."""
+LEFT = ("htmx:afterRequest", "htmx:sendAbort", "htmx:sendError")
+"""What is noted where a page is left, or the workshop is gone, while a form sends itself."""
 
 
 @dataclass
@@ -176,7 +178,7 @@ class Watched:
             self.faults.append(f"{status} {address}")
 
     def _note(self, kind: str, text: str) -> None:
-        if kind in ("error", "warning") and not any(each in text for each in INTENDED):
+        if kind in ("error", "warning") and not any(each in text for each in (*INTENDED, *LEFT)):
             self.faults.append(text)
 
 

@@ -46,6 +46,6 @@ def read(page: Page, mark: str, text: str) -> None:
 
 def choose(form: Locator, name: str, value: str) -> None:
     """Choose an answer by its label, where it is not chosen."""
-    box = form.locator(f'[name="{name}"][value="{value}"]')
-    if not box.is_checked():
-        form.locator("label", has=box).click()
+    answer = f'[name="{name}"][value="{value}"]'
+    if not form.locator(answer).is_checked():
+        form.locator(f"label:has({answer})").click()

@@ -103,15 +103,20 @@ def _evidence(page: Page) -> None:
     """On a phone, place by place: how it ended, what is read, how it looks, photographs."""
     step(page, "evidence")
     for place in CAR["sites"]:
-        page.locator(f'#walk-list a[href$="/evidence/{place["site"]}"]').click()
-        page.wait_for_url(f"**/evidence/{place['site']}")
+        _go(page, f"/evidence/{place['site']}")
         _place(page, place)
     for paper in CAR["papers"]:
-        page.locator(f'#walk-list a[href$="/papers/{paper["mark"]}"]').click()
-        page.wait_for_url(f"**/papers/{paper['mark']}")
+        _go(page, f"/papers/{paper['mark']}")
         choose(page.locator("#place form").first, "state", paper["state"])
         saved(page)
         _readings(page, paper["mark"])
+
+
+def _go(page: Page, address: str) -> None:
+    """To a place by the walk, which is a tap away."""
+    page.get_by_role("link", name="The walk", exact=True).click()
+    page.locator(f'#walk-list a[href$="{address}"]').click()
+    page.wait_for_url(f"**{address}")
 
 
 def _place(page: Page, place: dict[str, Any]) -> None:
