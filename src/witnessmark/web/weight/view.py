@@ -79,7 +79,9 @@ def _shown(
     given["given"] = request.POST
     if not bench.faults:
         found = BEHIND.made(_key(bench))
-        given |= _told(bench, found or bench.opinion)
+        opinion = found or bench.opinion
+        assert opinion is not None, "a case without faults has one"
+        given |= _told(bench, opinion)
         given["is_steady"] = found is not None
         given["is_asked"] = status == 202
     return render(request, "weight/page.html", given, status=status)
