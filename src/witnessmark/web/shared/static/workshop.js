@@ -48,8 +48,9 @@
     if (form) { keep(form); tell("unsent", "Being typed…"); }
   });
   document.addEventListener("htmx:configRequest", (event) => {
-    const form = event.detail.elt.closest("form[data-keep]");
-    if (!form) return;
+    // A form that says which revision it was read from says the one that the page stands at now.
+    const form = event.detail.elt.closest("form");
+    if (!form || !(form.hasAttribute("data-keep") || form.elements.base)) return;
     event.detail.parameters.base = saved()?.dataset.base ?? event.detail.parameters.base;
     form.dataset.sent = String(Date.now());
   });
