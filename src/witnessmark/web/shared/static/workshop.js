@@ -138,7 +138,12 @@
 
   document.addEventListener("htmx:configRequest", (event) => {
     const form = event.detail.elt;
-    if (!isKept(form)) return;
+    if (!isKept(form)) {
+      // One that keeps nothing and says which revision it was read from says that of the page.
+      const plain = form.closest?.("form");
+      if (plain?.elements.base) event.detail.parameters.base = saved()?.dataset.base ?? event.detail.parameters.base;
+      return;
+    }
     const step = inStep(form), entry = read(key(form));
     event.detail.parameters.base = entry?.base ?? baseOf(form);
     event.detail.parameters.was = JSON.stringify(step.was);
