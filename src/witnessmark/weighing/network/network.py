@@ -103,7 +103,7 @@ class Network:
             split = self._over_ways(piece, self._noted(self.cells[piece], item.id))
             return self._summed_along(axis, (split,), partial(self._split, piece, split, axis))
         alone = self if item is None else self.asking(item.id)
-        return alone._summed_along(axis, (), partial(alone._where_least, axis))
+        return alone._summed_along(axis, (), partial(alone._of_no_piece, axis))
 
     def _around_piece(self, piece: str, own: tuple[Factor, ...], axis: str) -> Factor:
         return contracted([self.around(piece), *own], (DRAW, axis))
@@ -120,14 +120,11 @@ class Network:
             lambda: Factor(laid(answer(), axis, self.draws), (DRAW, axis)),
         )
 
-    def _where_least(self, axis: str) -> Factor:
-        """The sum along an axis, at a small one of the factors that have it: that of a piece before
-        one of no piece, for what lies around pieces is asked for anyway."""
-        factors = [*self.shared(), *self.summed.values()]
-        own = [k for k, each in enumerate(factors) if axis in each.axes]
-        pieces = [k for k in own if k >= len(self.shared())] or own
-        place = min(pieces, key=lambda k: factors[k].table.size)
-        return joined(factors[place], self.tree.outside(place), {DRAW, axis})
+    def _of_no_piece(self, axis: str) -> Factor:
+        """The sum along an axis, at the first of the factors of no one piece that has it."""
+        shared = self.shared()
+        place = next(k for k, each in enumerate(shared) if axis in each.axes)
+        return joined(shared[place], self.tree.outside(place), {DRAW, axis})
 
     def shared(self) -> list[Factor]:
         """The factors that are of no one piece: the car's own variables, the items, the bonds."""
