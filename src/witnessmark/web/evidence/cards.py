@@ -51,7 +51,7 @@ class StateForm:
     """How a place ended, or one mark of several there."""
 
     id: str
-    of: str
+    mark: str
     choices: tuple[StateChoice, ...]
     reason: str
     is_own: bool = True
@@ -182,7 +182,7 @@ def state_form(bench: Bench, site: str, mark: str, refused: Refused | None = Non
     else:
         now = SiteEntries(entries).state(site) or SiteState.NOT_LOOKED_FOR
         own = own or SiteSeen(site=site, state=now)
-    reason, form = own.reason if own else "", f"state-{mark or site}"
+    reason, form = own.reason if own else "", f"mark-state-{mark}" if mark else f"state-{site}"
     chosen = now.value
     if refused is not None and refused.form == form:
         chosen = refused.typed.get("state", chosen)
@@ -191,7 +191,7 @@ def state_form(bench: Bench, site: str, mark: str, refused: Refused | None = Non
         StateChoice(each.value, term(each), each.says, state_sign(each), each.value == chosen)
         for each in SiteState
     )
-    return StateForm(id=form, of=mark or site, choices=choices, reason=reason, is_own=bool(own))
+    return StateForm(id=form, mark=mark, choices=choices, reason=reason, is_own=bool(own))
 
 
 def _mark_cards(

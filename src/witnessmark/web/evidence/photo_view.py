@@ -86,7 +86,7 @@ def _back(request: HttpRequest, case: str) -> str:
     return asked if is_ours else reverse("evidence", args=[case])
 
 
-def _kept(request: HttpRequest, case: str, sent_file: UploadedFile[Any]) -> tuple[Problem, ...]:
+def _kept(request: HttpRequest, case: str, sent_file: "UploadedFile[Any]") -> tuple[Problem, ...]:
     """Keep one file, and enter it into the case."""
     name = sent_file.name or "photo"
     try:
@@ -151,7 +151,7 @@ def photo_page(
     given = {
         "bench": bench, "here": "evidence", "number": number, "entry": entry, "held": held,
         "kept": kept, "regions": regions, "refused": refused, "shown_side": SHOWN_SIDE,
-        "may_write": may_write(request), "saved": saved,
+        "may_write": may_write(request),
         "back": request.GET.get("from", ""),
     }  # fmt: skip
     if saved is not None:
