@@ -20,7 +20,7 @@ from witnessmark.web.evidence.forms import Refused
 from witnessmark.web.shared.desk import Bench, bench_at, bench_of
 from witnessmark.web.shared.saving import Saved, change
 
-MOST_BACK = 40
+MOST_BACK = 12
 """Revisions that are gone back to find the one that a form was read from."""
 
 type Held = Mapping[str, str]

@@ -16,6 +16,8 @@ from witnessmark.web.shared.saving import Saved, answered
 from witnessmark.wording import term
 from witnessmark.wording.amounts import capital
 
+OF_ALL = "This place"
+OF_THE_REST = "This place, and each mark here that has no answer of its own"
 PARTS = ("evidence/walk.html", "evidence/says.html", "evidence/states.html")
 
 
@@ -73,6 +75,7 @@ def place_page(
         "said": place_said(bench, card.mark_ids),
         "refused": refused,
         "states": _states(card),
+        "place_legend": OF_THE_REST if any(each.state for each in card.marks) else OF_ALL,
         "worth": reverse("place_worth", args=[bench.case, place]),
         "may_write": may_write(request),
     }
@@ -105,7 +108,7 @@ def _states(card: PlaceCard) -> tuple[object, ...]:
 def _save_state(request: HttpRequest, case: str, place: str) -> Saved:
     """How the place ended, or the one mark of it that the form names."""
     mark = request.POST.get("mark", "")
-    form = sent(request, ("state", "reason"))
+    form = sent(request, ("state", "reason", "attachment"))
 
     def own_at(sites: tuple[SiteSeen, ...]) -> int | None:
         return next((n for n, e in enumerate(sites) if (e.site, e.mark) == (place, mark)), None)
@@ -124,6 +127,9 @@ def _save_state(request: HttpRequest, case: str, place: str) -> Saved:
 
     def held(bench: Bench) -> Held | None:
         at, sites = own_at(bench.casefile.sites), bench.casefile.sites
-        return None if at is None else {"state": sites[at].state, "reason": sites[at].reason}
+        if at is None:
+            return None
+        own = sites[at]
+        return {"state": own.state, "reason": own.reason, "attachment": own.attachment}
 
     return saved_with(request, case, "place", make, held)
