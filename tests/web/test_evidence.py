@@ -147,6 +147,9 @@ def test_one_person_never_overwrites_what_another_has_put_into_a_field_left_alon
     both = own | {"text": "4 70181?", "note": "second", "was": json.dumps(was), "base": "4"}
     answer = owner.post(address, both, headers=BY_SCRIPT).content.decode()
     assert "Somebody else wrote into the same place" in answer
+    told = answer[: answer.index('id="saved"')]
+    assert "4 7018?3" in told
+    assert "4 70181?" in told
     assert [each.mine for each in store.beside(bare) if each.path[-1] == "text"] == ["4 70181?"]
 
 
@@ -212,7 +215,8 @@ def test_a_photograph_stays_as_it_came_and_is_shown_without_its_place(owner, bar
     assert b"A camera" not in shown
     assert not Image.open(io.BytesIO(shown)).getexif()
     region = {"left": 10, "top": 20, "width": 100, "height": 40}
-    owner.post(at, {f"region-0-{side}": str(each) for side, each in region.items()})
+    form = {f"region-0-{side}": str(each) for side, each in region.items()}
+    assert b"saved" in owner.post(at, form | {"was": "{}"}, headers=BY_SCRIPT).content
     marked = case_of(bare)["exhibits"][-1]["number_regions"]
     assert [{side: each[side] for side in region} for each in marked] == [region]
     assert Image.open(io.BytesIO(owner.get(f"{at}/part/0").content)).width == 124 - 2

@@ -5,16 +5,18 @@ from dataclasses import dataclass, replace
 
 from django.utils.safestring import SafeString
 
-from witnessmark.casefile import ExhibitEntry, LookClass, SiteSeen, SiteState
+from witnessmark.casefile import AttachmentSeen, ExhibitEntry, LookClass, SiteSeen, SiteState
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook import Mark
 from witnessmark.figures.car_sites import SitePlace, site_map
 from witnessmark.figures.sketch import heard, sketch
 from witnessmark.plan import FeaturePlan, OutcomePlan, SitePlan
 from witnessmark.web.evidence.forms import (
+    Choice,
     LookForm,
     ReadingForm,
     Refused,
+    choices,
     look_forms,
     reading_again,
     reading_forms,
@@ -51,10 +53,10 @@ class StateForm:
     """How a place ended, or one mark of several there."""
 
     id: str
-    of: str
+    mark: str
     choices: tuple[StateChoice, ...]
     reason: str
-    is_own: bool = True
+    attachment: tuple[Choice, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +108,11 @@ class PhotoShown:
 
     number: int
     entry: ExhibitEntry
+
+    @property
+    def is_picture(self) -> bool:
+        """Can it be shown? A PDF is kept and fetched."""
+        return not self.entry.file.lower().endswith(".pdf")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,18 +187,26 @@ def state_form(bench: Bench, site: str, mark: str, refused: Refused | None = Non
         found = own or SiteEntries(entries).of(site, mark)
         now = found.state if found else SiteState.NOT_LOOKED_FOR
     else:
-        now = SiteEntries(entries).state(site) or SiteState.NOT_LOOKED_FOR
-        own = own or SiteSeen(site=site, state=now)
-    reason, form = own.reason if own else "", f"state-{mark or site}"
+        own = own or SiteSeen(site=site, state=SiteState.NOT_LOOKED_FOR)
+        now = own.state
+    reason, form = own.reason if own else "", f"mark-state-{mark}" if mark else f"state-{site}"
+    attachment: str = own.attachment if own else AttachmentSeen.IN_PLACE
     chosen = now.value
     if refused is not None and refused.form == form:
         chosen = refused.typed.get("state", chosen)
         reason = refused.typed.get("reason", reason)
-    choices = tuple(
+        attachment = refused.typed.get("attachment", attachment)
+    states = tuple(
         StateChoice(each.value, term(each), each.says, state_sign(each), each.value == chosen)
         for each in SiteState
     )
-    return StateForm(id=form, of=mark or site, choices=choices, reason=reason, is_own=bool(own))
+    return StateForm(
+        id=form,
+        mark=mark,
+        choices=states,
+        reason=reason,
+        attachment=choices(AttachmentSeen, attachment),
+    )
 
 
 def _mark_cards(

@@ -13,8 +13,9 @@ from witnessmark.casefile import Exhibit, ExhibitEntry, SiteState
 from witnessmark.entry import CaseDraft, EnteredPair, enter_exhibit, enter_sites
 from witnessmark.problem import Problem
 from witnessmark.source import Source
+from witnessmark.web.evidence.cards import PhotoShown
 from witnessmark.web.evidence.forms import Refused
-from witnessmark.web.evidence.pictures import SHOWN_SIDE, crop_of, shown_picture
+from witnessmark.web.evidence.pictures import crop_of, shown_picture
 from witnessmark.web.evidence.saves import Held, entered, reply, saved_with, sent
 from witnessmark.web.evidence.view import may_write
 from witnessmark.web.shared.desk import Bench, bench_of
@@ -65,9 +66,9 @@ def original(request: HttpRequest, case: str, exhibit: str) -> FileResponse:
 
 
 def add(request: HttpRequest, case: str) -> HttpResponse:
-    """Keep photographs that were sent, and name them at what they show."""
+    """All photographs of the case; those that are sent are kept and named at what they show."""
     if request.method != "POST":
-        raise Http404
+        return _all(request, bench_of(case))
     back = _back(request, case)
     problems: list[Problem] = []
     for each in request.FILES.getlist("photo")[:50]:
@@ -80,13 +81,19 @@ def add(request: HttpRequest, case: str) -> HttpResponse:
     return redirect(back)
 
 
+def _all(request: HttpRequest, bench: Bench) -> HttpResponse:
+    shown = tuple(PhotoShown(n, each) for n, each in enumerate(bench.casefile.exhibits, 1))
+    given = {"bench": bench, "here": "evidence", "photos": shown, "may_write": may_write(request)}
+    return render(request, "evidence/all_photos.html", given)
+
+
 def _back(request: HttpRequest, case: str) -> str:
     asked, here = request.POST.get("back", ""), {request.get_host()}
     is_ours = url_has_allowed_host_and_scheme(asked, here, request.is_secure())
     return asked if is_ours else reverse("evidence", args=[case])
 
 
-def _kept(request: HttpRequest, case: str, sent_file: UploadedFile[Any]) -> tuple[Problem, ...]:
+def _kept(request: HttpRequest, case: str, sent_file: "UploadedFile[Any]") -> tuple[Problem, ...]:
     """Keep one file, and enter it into the case."""
     name = sent_file.name or "photo"
     try:
@@ -146,14 +153,21 @@ def photo_page(
         kept = None
     regions = [
         (at, [(side, held.get(f"region-{at}-{side}", "")) for side in SIDES])
-        for at in range(len(entry.number_regions or ()) + 2)
+        for at in range(len(entry.number_regions or ()) + 4)
     ]
     given = {
-        "bench": bench, "here": "evidence", "number": number, "entry": entry, "held": held,
-        "kept": kept, "regions": regions, "refused": refused, "shown_side": SHOWN_SIDE,
-        "may_write": may_write(request), "saved": saved,
+        "bench": bench,
+        "here": "evidence",
+        "number": number,
+        "entry": entry,
+        "held": held,
+        "kept": kept,
+        "is_picture": PhotoShown(number, entry).is_picture,
+        "regions": regions,
+        "refused": refused,
+        "may_write": may_write(request),
         "back": request.GET.get("from", ""),
-    }  # fmt: skip
+    }
     if saved is not None:
         return answered(request, saved, **given)
     return render(request, "evidence/photo.html", given)

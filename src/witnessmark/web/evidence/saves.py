@@ -20,7 +20,7 @@ from witnessmark.web.evidence.forms import Refused
 from witnessmark.web.shared.desk import Bench, bench_at, bench_of
 from witnessmark.web.shared.saving import Saved, change
 
-MOST_BACK = 40
+MOST_BACK = 12
 """Revisions that are gone back to find the one that a form was read from."""
 
 type Held = Mapping[str, str]
@@ -118,6 +118,23 @@ def _read_from(
     return base
 
 
+@dataclass(frozen=True, slots=True)
+class Met:
+    """What two people wrote into one place: both stand here until somebody chooses."""
+
+    theirs: str
+    mine: str
+
+
+def _met(saved: Saved) -> tuple[Met, ...]:
+    """What somebody else had written meanwhile where this form wrote something else."""
+    return tuple(Met(_shown(each.theirs), _shown(each.mine)) for each in saved.beside)
+
+
+def _shown(value: object) -> str:
+    return value if isinstance(value, str) and value else "nothing" if not value else str(value)
+
+
 def reply(
     request: HttpRequest, saved: Saved, address: str, page: Callable[..., HttpResponse]
 ) -> HttpResponse:
@@ -131,7 +148,7 @@ def reply(
         answer = page(request, bench_of(saved.bench.case), refused=refused)
         answer.status_code = 422
         return answer
-    given = {"form_id": form, "problems": saved.problems}
+    given = {"form_id": form, "problems": saved.problems, "met": _met(saved), "bench": saved.bench}
     told = render_to_string("evidence/told.html", given, request)
     if saved.problems:
         return HttpResponse(told, status=422)

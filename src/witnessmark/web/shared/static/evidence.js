@@ -22,9 +22,8 @@
     box.checked = true;
     form.dispatchEvent(new CustomEvent("kept:instep", { bubbles: true }));
   }
-  document.addEventListener("htmx:oobAfterSwap", (event) => {
-    const line = event.detail.target?.dataset?.sets ? event.detail.target : null;
-    for (const each of line ? [line] : document.querySelectorAll("[data-sets]")) follow(each);
+  document.addEventListener("htmx:afterRequest", (event) => {
+    if (event.detail.successful) document.querySelectorAll("[data-sets]").forEach(follow);
   });
 
   function button(words, act) {

@@ -4,7 +4,7 @@
 // the revision that they were read from, so that the store can put two people's changes together.
 "use strict";
 (() => {
-  const PREFIX = "witnessmark:", AGAIN = 3000, LEFT_BEHIND = 15000;
+  const PREFIX = "witnessmark:", AGAIN = 3000, LONGEST = 30000, LEFT_BEHIND = 15000;
   const windowId = (() => {
     try {
       const own = sessionStorage.getItem("window") || Math.random().toString(36).slice(2);
@@ -81,7 +81,10 @@
       const same = JSON.stringify(entry.fields) === JSON.stringify(fields(form));
       if (same) { drop(name); continue; }
       const line = document.createElement("p");
-      const text = entry.fields.filter(([, value]) => value).map(([, value]) => value).slice(-6).join(", ");
+      const typed = new Set([...form.elements].filter((each) => ["text", "textarea"].includes(each.type)).map((each) => each.name));
+      const now = held(fields(form));
+      const text = entry.fields.filter(([name, value]) => typed.has(name) && value && value !== now[name])
+        .map(([, value]) => value).join(", ") || "another choice";
       const take = Object.assign(document.createElement("button"), { type: "button", className: "second", textContent: "Put it here" });
       const leave = Object.assign(document.createElement("button"), { type: "button", className: "plain", textContent: "Throw it away" });
       line.className = "left-behind";
@@ -164,7 +167,7 @@
   function acknowledged(form) {
     const step = inStep(form), entry = read(key(form));
     steps.set(form, { was: step.sent ?? step.was, base: baseOf(form) });
-    form.dataset.acknowledged = "yes";
+    waits.delete(form);
     if (entry && entry.at <= Number(form.dataset.sent)) drop(key(form));
     else if (entry) keep(form);
     if (keeping().some((each) => read(key(each)))) tell("unsent", "Being typed…");
@@ -172,8 +175,9 @@
 
   function retry(form) {
     tell("unsent", "The workshop does not answer. What you typed is kept here and sent again.");
-    clearTimeout(waits.get(form));
-    waits.set(form, setTimeout(() => { if (read(key(form))) submit(form); }, AGAIN));
+    const before = waits.get(form), wait = Math.min(LONGEST, (before?.wait ?? AGAIN / 2) * 2);
+    clearTimeout(before?.timer);
+    waits.set(form, { wait, timer: setTimeout(() => { if (read(key(form))) submit(form); }, wait) });
   }
   window.addEventListener("online", () => keeping().forEach((form) => { if (read(key(form))) submit(form); }));
 
