@@ -165,3 +165,4 @@ def test_where_something_looks_altered_the_page_says_calmly_what_to_do(anybody):
     for said in ("Accuse nobody", "The title or registration authority", "A licensed appraiser"):
         assert said in page
     assert "in most places it is an offence" in page.lower()
+    assert "this report" not in page.lower()

@@ -29,7 +29,8 @@ from witnessmark.web.first_look.form import (
     with_problems,
 )
 from witnessmark.web.shared.shelf import on_shelf, shelf
-from witnessmark.wording import cautions, referral_sentences, referrals
+from witnessmark.wording import cautions, referrals
+from witnessmark.wording.cautions import NUMBERS_IN_FULL
 from witnessmark.wording.first_look import FIRST_LOOK_LIMITS
 
 AT_ONCE = 2
@@ -61,9 +62,8 @@ def _page(request: HttpRequest) -> HttpResponse:
 def what_to_do(request: HttpRequest) -> HttpResponse:
     """What to do, and what not, where something looks altered or stolen."""
     given = {
-        "sentences": referral_sentences(),
         "referrals": referrals(),
-        "cautions": cautions(),
+        "cautions": [each for each in cautions() if each.sentence != as_said(NUMBERS_IN_FULL)],
     }
     return render(request, "first_look/what_to_do.html", given)
 
