@@ -119,6 +119,8 @@ def _put_in_place(folder: Path, kept: BookKept) -> BookKept:
     target, older = books.home_books() / kept.name, ""
     target.parent.mkdir(exist_ok=True)
     if target.exists():
+        if files_in(target) == files_in(folder):
+            return kept
         found = open_book(target)
         version = found.book.version if found.book else "unread"
         older = _moved_before(target, f"{kept.name}-{version}")
