@@ -39,7 +39,7 @@ def test_a_car_from_the_call_to_the_folder(workshop, owner_state, watched, tmp_p
     page.locator("#working:not([hx-get])").wait_for(timeout=LONG)
     step(page, "report")
     _issue(page)
-    issued = _downloaded(page, "section.issued", "own-panel.opinion.json", tmp_path)
+    issued = _downloaded(page, "section.issued", "own-panel-opinion.json", tmp_path)
     assert _downloaded(page, "section.issued", "own-panel.pdf", tmp_path)[:5] == b"%PDF-"
     folder = _folder(page, tmp_path)
     examined = _command_line("examine", str(folder), "--json")
