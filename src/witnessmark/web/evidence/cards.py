@@ -12,8 +12,8 @@ from witnessmark.figures.car_sites import SitePlace, site_map
 from witnessmark.figures.sketch import heard, sketch
 from witnessmark.plan import FeaturePlan, OutcomePlan, SitePlan
 from witnessmark.web.evidence.forms import (
-    Choice,
     LookForm,
+    RadioWord,
     ReadingForm,
     Refused,
     choices,
@@ -56,7 +56,7 @@ class StateForm:
     mark: str
     choices: tuple[StateChoice, ...]
     reason: str
-    attachment: tuple[Choice, ...]
+    attachment: tuple[RadioWord, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ KNOWN = {"": None, "yes": True, "no": False}
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class RadioWord:
     """One of several answers of a form."""
 
     value: str
@@ -60,16 +60,16 @@ class ReadingForm:
     by_shown: str
     text: str = ""
     rows: tuple[tuple[WindowField, ...], ...] = ()
-    legibility: tuple[Choice, ...] = ()
-    orientation: tuple[Choice, ...] = ()
-    seen: tuple[Choice, ...] = ()
-    known: tuple[Choice, ...] = ()
+    legibility: tuple[RadioWord, ...] = ()
+    orientation: tuple[RadioWord, ...] = ()
+    seen: tuple[RadioWord, ...] = ()
+    known: tuple[RadioWord, ...] = ()
     note: str = ""
     when: datetime | None = None
     is_new: bool = False
     problems: tuple[Problem, ...] = ()
 
-    def seen_by(self, seen: tuple[Choice, ...]) -> "ReadingForm":
+    def seen_by(self, seen: tuple[RadioWord, ...]) -> "ReadingForm":
         """The same with another way of having seen it chosen."""
         return replace(self, seen=seen)
 
@@ -87,9 +87,9 @@ class LookForm:
     problems: tuple[Problem, ...] = ()
 
 
-def choices(words: type[StrEnum], chosen: str) -> tuple[Choice, ...]:
+def choices(words: type[StrEnum], chosen: str) -> tuple[RadioWord, ...]:
     """The words of a fixed list as answers."""
-    return tuple(Choice(each.value, each.value, each.value == chosen) for each in words)
+    return tuple(RadioWord(each.value, each.value, each.value == chosen) for each in words)
 
 
 def me_of(name: str, casefile: Casefile) -> str:
@@ -194,9 +194,9 @@ def _filled(mark: Mark, whose: Whose, reading: MarkReading, name: str) -> Readin
     )
 
 
-def _known(known: bool | None) -> tuple[Choice, ...]:
+def _known(known: bool | None) -> tuple[RadioWord, ...]:
     labels = {"": "not noted, taken as known", "yes": "knew it", "no": "did not know it"}
-    return tuple(Choice(key, label, KNOWN[key] is known) for key, label in labels.items())
+    return tuple(RadioWord(key, label, KNOWN[key] is known) for key, label in labels.items())
 
 
 def _with_refused(form: ReadingForm, mark: Mark, refused: Refused | None) -> ReadingForm:
@@ -218,7 +218,7 @@ def _with_refused(form: ReadingForm, mark: Mark, refused: Refused | None) -> Rea
     )
 
 
-def _chosen(found: tuple[Choice, ...], value: str | None) -> tuple[Choice, ...]:
+def _chosen(found: tuple[RadioWord, ...], value: str | None) -> tuple[RadioWord, ...]:
     if value is None:
         return found
     return tuple(replace(each, is_chosen=each.value == value) for each in found)

@@ -28,7 +28,7 @@ type Held = Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True)
-class Sent:
+class FormSent:
     """A form that was sent: its fields, and what they held when it was last in step."""
 
     now: Held
@@ -42,7 +42,7 @@ class Sent:
         return {name: each for name, each in self.now.items() if self.was.get(name, "") != each}
 
 
-def sent(request: HttpRequest, names: Sequence[str]) -> Sent:
+def sent(request: HttpRequest, names: Sequence[str]) -> FormSent:
     """The fields of these names, or of those that begin so where a name ends in a dash."""
     starts = tuple(each for each in names if each.endswith("-"))
 
@@ -53,7 +53,7 @@ def sent(request: HttpRequest, names: Sequence[str]) -> Sent:
             if name in names or (starts and name.startswith(starts))
         }
 
-    return Sent(own(request.POST.dict()), was if (was := _was(request)) is None else own(was))
+    return FormSent(own(request.POST.dict()), was if (was := _was(request)) is None else own(was))
 
 
 def _was(request: HttpRequest) -> Mapping[str, object] | None:
