@@ -43,6 +43,9 @@ def test_who_has_the_link_reads_what_was_found_without_an_account(later, behind)
     assert "LR" not in page
     assert "licensed appraiser" in page
     assert "<script" not in page
+    papers = page.partition("<dt>Papers</dt>")[2].partition("</dd>")[0]
+    assert "title or registration paper" in papers
+    assert "ngine number" not in papers
 
 
 def test_a_link_that_was_ended_or_is_too_old_opens_nothing(later, owner):

@@ -85,6 +85,7 @@ def _found(matter: Matter) -> Iterator[Block]:
         yield Paragraph(stop, "strong")
     rows = tuple(_answer(each, matter) for each in most_important(matter.opinion.weighed))
     if rows:
+        yield Paragraph(said("Part by part, what the findings support, and how strongly:"), "lead")
         yield Facts(rows)
     else:
         yield Paragraph(said("What was supplied allows no question to be asked."))
@@ -111,11 +112,8 @@ def _answer(weighed: Weighed, matter: Matter) -> Fact:
             return Fact(about, said("This could not be established with what was at hand."))
         case Standing.OPEN:
             return Fact(about, said("Open: what was found does not decide it."))
-    words, how = supported(weighed, matter), strength(weighed)
-    if not how:
-        return Fact(about, said("What was found supports this: {words}.", words=words))
-    told = said("What was found supports this: {words} ({how}).", words=words, how=how)
-    return Fact(about, told)
+    words, how = capital(supported(weighed, matter)), strength(weighed)
+    return Fact(about, said("{words} ({how})", words=words, how=how) if how else words)
 
 
 def _kept_safe(matter: Matter, handed: tuple[HandedOver, ...]) -> Iterator[Block]:
@@ -147,11 +145,11 @@ def _named(names: Iterable[str]) -> str:
 
 
 def _papers(matter: Matter) -> Iterator[str]:
-    states = paper_states(matter.case, matter.opinion.decodings)
-    names = {each.mark: each.name for each in matter.case.papers if each.name}
-    for mark, state in states.items():
-        if state in HELD:
-            yield matter.names.paper(mark, names.get(mark, mark))
+    for name, state in paper_states(matter.case, matter.opinion.decodings).items():
+        mark = matter.book.mark(name)
+        if state in HELD and mark is not None and mark.kind is MarkKind.PAPER:
+            yield mark.name
+    yield from (e.name for e in matter.case.papers if not e.mark and e.state in HELD)
     if matter.case.title_paper.number or matter.case.title_paper.issued_by:
         yield said("the title or registration paper")
 
