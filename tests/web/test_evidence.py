@@ -153,6 +153,21 @@ def test_one_person_never_overwrites_what_another_has_put_into_a_field_left_alon
     assert [each.mine for each in store.beside(bare) if each.path[-1] == "text"] == ["4 70181?"]
 
 
+def test_nobody_signs_with_the_name_of_another(owner, bare):
+    """A reading or look that is added bears the name of whoever is signed in."""
+    at = f"/cases/{bare}"
+    for address, form in (
+        ("readings/frame_number", {"text": "4 701813"}),
+        ("evidence/frame_rail/looks/surface", {"outcome": "factory"}),
+    ):
+        answer = owner.post(
+            f"{at}/{address}", form | {"by": "Ines", "form": "x"}, headers=BY_SCRIPT
+        )
+        assert answer.status_code == 422
+        assert "has no such entry any more" in answer.content.decode()
+    assert store.head(bare).number == 1
+
+
 def test_a_place_and_a_look_are_noted_by_their_forms(owner, bare):
     """A state with its reason; a look by its outcome, which can be taken away."""
     at = f"/cases/{bare}/evidence/frame_rail"
@@ -220,6 +235,8 @@ def test_a_photograph_stays_as_it_came_and_is_shown_without_its_place(owner, bar
     marked = case_of(bare)["exhibits"][-1]["number_regions"]
     assert [{side: each[side] for side in region} for each in marked] == [region]
     assert Image.open(io.BytesIO(owner.get(f"{at}/part/0").content)).width == 124 - 2
+    elsewhere = owner.get(f"{at}?from=//elsewhere.example/").content.decode()
+    assert "elsewhere.example" not in elsewhere
     assert f"{at}/part/0" in owner.get(back).content.decode()
     wrong = owner.post(at, {"region-0-left": "ten", "region-0-top": "1", "region-0-width": "1",
                             "region-0-height": "1", "form": "photo-about"})  # fmt: skip

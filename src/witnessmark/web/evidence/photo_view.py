@@ -88,9 +88,13 @@ def _all(request: HttpRequest, bench: Bench) -> HttpResponse:
 
 
 def _back(request: HttpRequest, case: str) -> str:
-    asked, here = request.POST.get("back", ""), {request.get_host()}
-    is_ours = url_has_allowed_host_and_scheme(asked, here, request.is_secure())
-    return asked if is_ours else reverse("evidence", args=[case])
+    return _ours(request, request.POST.get("back", "")) or reverse("evidence", args=[case])
+
+
+def _ours(request: HttpRequest, asked: str) -> str:
+    """An address of this workshop; nothing for any other."""
+    here = {request.get_host()}
+    return asked if url_has_allowed_host_and_scheme(asked, here, request.is_secure()) else ""
 
 
 def _kept(request: HttpRequest, case: str, sent_file: "UploadedFile[Any]") -> tuple[Problem, ...]:
@@ -166,7 +170,7 @@ def photo_page(
         "regions": regions,
         "refused": refused,
         "may_write": may_write(request),
-        "back": request.GET.get("from", ""),
+        "back": _ours(request, request.GET.get("from", "")),
     }
     if saved is not None:
         return answered(request, saved, **given)

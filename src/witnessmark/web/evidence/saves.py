@@ -14,9 +14,9 @@ from django.shortcuts import redirect
 from django.template.loader import render_to_string
 
 from witnessmark import store
-from witnessmark.entry import CaseDraft, Entered
+from witnessmark.entry import CaseDraft, Entered, NotAllowed
 from witnessmark.source import Source
-from witnessmark.web.evidence.forms import Refused
+from witnessmark.web.evidence.forms import Refused, my_names
 from witnessmark.web.shared.desk import Bench, bench_at, bench_of
 from witnessmark.web.shared.saving import Saved, change
 
@@ -91,6 +91,17 @@ def post_also(request: HttpRequest, name: str, value: str) -> None:
     given = request.POST.copy()
     given[name] = value
     request.POST = given  # type: ignore[assignment]  # the same form with another field
+
+
+def may_sign(request: HttpRequest, draft: CaseDraft, by: str) -> bool:
+    """May this person add an entry that is signed so? Only with their own name; else what is
+    wrong is told: an entry of somebody else was taken away meanwhile."""
+    name = str(request.person.name)  # type: ignore[attr-defined]  # the guard sets it
+    if by in my_names(name, draft.casefile):
+        return True
+    reason, wanted = "has no such entry any more", "your own, in your own field"
+    draft.problems.append(NotAllowed(Source("by"), by, reason, wanted))
+    return False
 
 
 def _stands(request: HttpRequest, bench: Bench, held: Callable[[Bench], Held | None]) -> bool:

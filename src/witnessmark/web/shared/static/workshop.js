@@ -5,6 +5,7 @@
 "use strict";
 (() => {
   const PREFIX = "witnessmark:", AGAIN = 3000, LONGEST = 30000, LEFT_BEHIND = 15000;
+  const REFUSED = "Not saved: see what is marked.";
   const windowId = (() => {
     try {
       const own = sessionStorage.getItem("window") || Math.random().toString(36).slice(2);
@@ -30,7 +31,14 @@
       typeof value === "string" && !["csrfmiddlewaretoken", "base", "was"].includes(name));
   }
 
-  const read = (name) => { try { return JSON.parse(localStorage.getItem(name)); } catch { return null; } };
+  // Whoever signs in after somebody else sends nothing that the other typed.
+  const who = () => document.querySelector(".masthead .who span")?.textContent ?? "";
+  const read = (name) => {
+    try {
+      const entry = JSON.parse(localStorage.getItem(name));
+      return entry?.who === who() ? entry : null;
+    } catch { return null; }
+  };
   const names = () => { try { return Object.keys(localStorage).filter((each) => each.startsWith(PREFIX)); } catch { return []; } };
   const drop = (name) => { try { localStorage.removeItem(name); } catch { /* it was never kept */ } };
   const baseOf = (form) => saved()?.dataset.base ?? form.elements.base?.value ?? "";
@@ -44,7 +52,7 @@
 
   function keep(form) {
     const { was } = inStep(form);
-    const entry = { at: Date.now(), base: baseOf(form), was, fields: fields(form), page: location.href };
+    const entry = { at: Date.now(), who: who(), base: baseOf(form), was, fields: fields(form), page: location.href };
     try { localStorage.setItem(key(form), JSON.stringify(entry)); }
     catch { tell("unsent", "This browser keeps nothing: do not close the page before it says saved."); }
   }
@@ -101,7 +109,7 @@
     for (const name of names()) {
       if (!name.startsWith(`${PREFIX}${windowId} `) || here.has(name)) continue;
       const entry = read(name);
-      if (!entry) { drop(name); continue; }
+      if (!entry) continue;
       const answer = await send(name.slice(`${PREFIX}${windowId} `.length), entry).catch(() => null);
       if (answer?.ok && !answer.redirected) drop(name);
       else if (answer?.status === 422) left(entry, "was not taken");
@@ -127,7 +135,7 @@
 
   document.addEventListener("input", (event) => {
     const form = event.target.closest("form[data-keep]");
-    if (form && event.target.name) { keep(form); tell("unsent", "Being typed…"); }
+    if (form && event.target.name) { delete form.dataset.refused; keep(form); tell("unsent", "Being typed…"); }
   });
   // What the workshop itself has set is no change of anybody's.
   document.addEventListener("kept:instep", (event) => {
@@ -158,7 +166,7 @@
     if (!isKept(form)) return;
     const status = event.detail.xhr?.status ?? 0;
     if (status >= 200 && status < 300) acknowledged(form);
-    else if (status === 422) tell("refused", "Not saved: see what is marked.");
+    else if (status === 422) { form.dataset.refused = "yes"; tell("refused", REFUSED); }
     else if (status === 401) tell("unsent", "Kept in this browser: sign in again, then it is sent.");
     else if (status === 403 || status === 404) tell("refused", "Not saved, and kept in this browser: this page cannot be changed from here any more.");
     else retry(form);
@@ -170,7 +178,10 @@
     waits.delete(form);
     if (entry && entry.at <= Number(form.dataset.sent)) drop(key(form));
     else if (entry) keep(form);
-    if (keeping().some((each) => read(key(each)))) tell("unsent", "Being typed…");
+    delete form.dataset.refused;
+    const open = keeping().filter((each) => read(key(each)));
+    if (open.some((each) => each.dataset.refused)) tell("refused", REFUSED);
+    else if (open.length) tell("unsent", "Being typed…");
   }
 
   function retry(form) {
