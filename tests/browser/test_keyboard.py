@@ -38,7 +38,7 @@ def _follow(page: Page, address: str) -> None:
     """Tab to a link, and press Enter."""
     _tab(page, lambda at: at[0].endswith(address))
     page.keyboard.press("Enter")
-    page.wait_for_url(f"**{address}*")
+    page.wait_for_url(f"**{address}**")
 
 
 def _tab(page: Page, is_there) -> None:

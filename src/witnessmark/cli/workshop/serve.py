@@ -60,6 +60,7 @@ def serve(
     signal.signal(signal.SIGTERM, _stopped)
     if hasattr(signal, "SIGPIPE"):  # a browser that goes away ends its answer, not the workshop
         signal.signal(signal.SIGPIPE, signal.SIG_IGN)
+    sys.unraisablehook = _unraised
     try:
         server.serve()
     except (KeyboardInterrupt, SystemExit):
@@ -89,6 +90,12 @@ def _bound(folder: Path, port: int, lan: str) -> Any:
 
 def _stopped(number: int, _: object) -> NoReturn:
     raise SystemExit(0)
+
+
+def _unraised(fault: Any) -> None:
+    """What is left of a connection that its browser gave up is told to nobody."""
+    if not isinstance(fault.exc_value, OSError):
+        sys.__unraisablehook__(fault)
 
 
 def _has_screen() -> bool:
