@@ -4,14 +4,18 @@ its window, targets that a thumb finds, and all of it without a script.
 `PAGES` says what stands in the address of each page; a route with no line fails the first test.
 """
 
+import io
 import json
+import zipfile
 from pathlib import Path
+from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
 from playwright.sync_api import FilePayload, Page
 
 from tests.browser.conftest import AXE, DESK, PHONE
+from witnessmark.codebook import shipped_books
 from witnessmark.web.routes import ROUTES
 
 pytestmark = pytest.mark.browser
@@ -46,7 +50,7 @@ PAGES = {
     "report": f"{CASE}/report",
     "document_pages": f"{CASE}/documents/report",
     "history": f"{CASE}/history",
-    "compared": f"{CASE}/history/compared?one=1&other=2",
+    "compared": f"{CASE}/history/compared?one=1&other=1",
     "back_to": f"{CASE}/history/back?number=1",
     "beside": f"{CASE}/beside",
     "first_look": "/look?book=tarvane-1952-1961",
@@ -62,7 +66,7 @@ PAGES = {
     "book_item": f"{BOOK}/items/paint",
     "book_table": f"{BOOK}/tables/lags",
     "book_propose": f"{BOOK}/propose/codes-paint",
-    "book_import": f"{BOOK}/import",
+    "book_import": "/books/of/own-1952-1961/import",
     "read_later": "{later}",
     "people": "/people",
 }
@@ -93,6 +97,12 @@ READY = {
 """What has to be there before a page is looked at, where a part of it comes later."""
 DOOR = ("sign_in", "second_in", "second_place", "read_later")
 """Pages that are there without an account."""
+LOOKED: dict[str, Any] = {
+    "color_scheme": "light",
+    "reduced_motion": "reduce",
+    "has_touch": True,
+}
+"""Without motion, since a colour on its way to another is none that anybody reads."""
 SEEN = Path(__file__).parent / "seen.js"
 UNSOUND: FilePayload = {
     "name": "book.toml",
@@ -103,7 +113,7 @@ UNSOUND: FilePayload = {
 
 @pytest.fixture(scope="session")
 def stands(workshop, owner_state, new_case, browser) -> dict[str, str]:
-    """A car of which something does not fit, and two links to it; a book that is not sound."""
+    """A car of which something does not fit, and two links to it; two books of one's own, one not sound."""
     case = new_case("dressed")
     context = browser.new_context(storage_state=owner_state)
     page = context.new_page()
@@ -115,13 +125,25 @@ def stands(workshop, owner_state, new_case, browser) -> dict[str, str]:
     page.get_by_label("For", exact=True).fill("the executor")
     page.get_by_role("button", name="Make the link").click()
     later = page.locator(".link-shown").inner_text()
-    page.goto(workshop("/books/bring"))
-    page.get_by_label("Zip, or files").set_input_files(files=[UNSOUND])
-    page.get_by_role("button", name="Check it").click()
-    page.wait_for_url(workshop("/books/aside/unsound"))
+    for book, path in ((UNSOUND, "/books/aside/unsound"), (_own(), "/books/of/own-1952-1961")):
+        page.goto(workshop("/books/bring"))
+        page.get_by_label("Zip, or files").set_input_files(files=[book])
+        page.get_by_role("button", name="Check it").click()
+        page.wait_for_url(lambda at, wanted=path: urlsplit(at).path == wanted)
     context.close()
     paths = {"second": second, "later": later}
     return {"case": case} | {name: urlsplit(each).path for name, each in paths.items()}
+
+
+def _own() -> FilePayload:
+    """The demonstration book under a name of one's own, as a zip."""
+    stream, shipped = io.BytesIO(), "tarvane-1952-1961"
+    folder = next(each for each in shipped_books() if each.name == shipped)
+    with zipfile.ZipFile(stream, "w") as out:
+        for each in folder.rglob("*.[tcm]*"):
+            text = each.read_text("utf-8").replace(f'id = "{shipped}"', 'id = "own-1952-1961"')
+            out.writestr(f"own-1952-1961/{each.relative_to(folder)}", text)
+    return {"name": "own.zip", "mimeType": "application/zip", "buffer": stream.getvalue()}
 
 
 def test_every_route_is_in_the_table():
@@ -139,12 +161,12 @@ def _opened(page: Page, address: str) -> None:
 def test_page_is_read_by_everybody(name, workshop, owner_state, stands, watched):
     """Light at a desk, dark on a phone; at a desk also enlarged twice."""
     state = None if name in DOOR else owner_state
-    page = watched.page(storage_state=state, viewport=DESK, color_scheme="light", has_touch=True)
+    page = watched.page(storage_state=state, viewport=DESK, **LOOKED)
     page.context.add_init_script(AXE)
     page.context.add_init_script(path=SEEN)
     _opened(page, workshop(PAGES[name].format(**stands)))
     if name in READY:
-        page.locator(READY[name]).wait_for(state="attached", timeout=60_000)
+        page.locator(READY[name]).first.wait_for(state="attached", timeout=60_000)
     wider = {"wider than 1280": page.evaluate("seen.wider()")}
     grave = {"desk, light": page.evaluate("seen.grave()")}
     page.set_viewport_size({"width": DESK["width"] // 2, "height": DESK["height"] // 2})
