@@ -20,7 +20,7 @@ from urllib.error import URLError
 from urllib.request import urlopen
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 BROWSER = shutil.which("chromium")
 DEMO = Path(__file__).resolve().parents[2] / "demo"
@@ -28,6 +28,7 @@ AXE = gzip.decompress((Path(__file__).parent / "axe-core" / "axe.min.js.gz").rea
 NAME, PASSWORD = "Ada Brandt", "oxblood seats 1955"
 DESK, PHONE = {"width": 1280, "height": 900}, {"width": 390, "height": 844}
 SECONDS_TO_OPEN = 60
+expect.set_options(timeout=20_000)
 SERVE = "import sys; from witnessmark.cli.main import run; sys.argv[0] = 'witnessmark'; run()"
 INTENDED = ("422 (Unprocessable", "404 (Not Found)", "403 (Forbidden)")
 """Answers that a test asks for on purpose; the browser notes each as a fault of its own."""

@@ -113,7 +113,8 @@ UNSOUND: FilePayload = {
 
 @pytest.fixture(scope="session")
 def stands(workshop, owner_state, new_case, browser) -> dict[str, str]:
-    """A car of which something does not fit, and two links to it; two books of one's own, one not sound."""
+    """A car of which something does not fit, with two links to it; two books of one's own, of
+    which one is not sound."""
     case = new_case("dressed")
     context = browser.new_context(storage_state=owner_state)
     page = context.new_page()
