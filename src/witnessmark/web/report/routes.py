@@ -7,9 +7,9 @@ _DOCUMENT = f"{_CASE}/documents/<slug:kind>"
 
 ROUTES: tuple[Route, ...] = (
     Route("report", f"{_CASE}/report", "report.view:page"),
-    Route("issue", f"{_CASE}/report/issue", "report.issue_view:issue", write=Who.ASSISTANT),
+    Route("issue", f"{_CASE}/report/issue", "report.issue_view:issue", write=Who.OWNER),
     Route("supplement", f"{_CASE}/report/supplement", "report.issue_view:supplement",
-          write=Who.ASSISTANT),
+          write=Who.OWNER),
     Route("issues", f"{_CASE}/report/issues", "report.issue_view:issues"),
     Route("issued_file", f"{_CASE}/report/issues/<int:number>/<str:name>",
           "report.issue_view:issued_file"),
