@@ -30,7 +30,7 @@ DESK, PHONE = {"width": 1280, "height": 900}, {"width": 390, "height": 844}
 SECONDS_TO_OPEN = 60
 expect.set_options(timeout=20_000)
 SERVE = "import sys; from witnessmark.cli.main import run; sys.argv[0] = 'witnessmark'; run()"
-INTENDED = ("422 (Unprocessable", "404 (Not Found)", "403 (Forbidden)")
+INTENDED = ("422 (Unprocessable", "404 (Not Found)", "403 (Forbidden)", "401 (Unauthorized)")
 """Answers that a test asks for on purpose; the browser notes each as a fault of its own."""
 LEFT = ("htmx:afterRequest", "htmx:sendAbort", "htmx:sendError")
 """What is noted where a page is left, or the workshop is gone, while a form sends itself."""

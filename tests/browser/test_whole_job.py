@@ -42,6 +42,7 @@ def test_a_car_from_the_call_to_the_folder(workshop, owner_state, watched, tmp_p
     issued = _downloaded(page, "section.issued", "own-panel-opinion.json", tmp_path)
     assert _downloaded(page, "section.issued", "own-panel.pdf", tmp_path)[:5] == b"%PDF-"
     folder = _folder(page, tmp_path)
+    _as_typed(json.loads((folder / "case.json").read_text("utf-8")))
     examined = _command_line("examine", str(folder), "--json")
     _same(json.loads(issued), json.loads(examined))
 
@@ -170,6 +171,20 @@ def _folder(page: Page, to: Path) -> Path:
     with zipfile.ZipFile(coming.value.path()) as found:
         found.extractall(to / "folder")
     return to / "folder/own-panel"
+
+
+def _as_typed(case: dict[str, Any]) -> None:
+    """The first reading of each mark, each place, statement and look came through as typed."""
+    typed: dict[str, str] = {}
+    for each in CAR["readings"]:
+        typed.setdefault(each["mark"], each["text"])
+    kept = {each["mark"]: each["text"].replace(" | ", "|") for each in case["readings"]}
+    assert kept == typed
+    states = {each["site"]: each["state"] for each in CAR["sites"]}
+    assert {e["site"]: e["state"] for e in case["sites"]}.items() >= states.items()
+    assert case["claim"]["statements"] == CLAIM["statements"]
+    assert len(case["looks"]) == len(CAR["looks"])
+    assert len(case["exhibits"]) == 2
 
 
 def _command_line(*words: str) -> str:
