@@ -269,3 +269,11 @@ def test_an_assistant_may_begin_a_case_and_sees_it_then(signed_in, owner):
     assistant = signed_in("assistant")
     assert assistant.get(assistant.post("/new", SPRINT)["Location"]).status_code == 200
     assert json.loads(store.head("a-barn-find").text)["opened"] == date.today().isoformat()
+
+
+def test_a_demonstration_car_is_brought_in_by_its_name(owner):
+    """With its photographs; of no other name."""
+    assert (
+        owner.post("/bring-in", {"demonstration": "panel"}).headers["Location"].endswith("/claim")
+    )
+    assert owner.post("/bring-in", {"demonstration": "../clean"}).status_code == 422

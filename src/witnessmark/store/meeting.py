@@ -76,7 +76,8 @@ class _Work:
             return self._fields(path, kind, base if isinstance(base, dict) else {}, theirs, mine)
         if isinstance(theirs, list) and isinstance(mine, list):
             return self._entries(path, kind, base if isinstance(base, list) else [], theirs, mine)
-        self.beside.append(Difference(path, base, theirs, mine))
+        if kind not in _BY_CLOCK:
+            self.beside.append(Difference(path, base, theirs, mine))
         return theirs
 
     def _fields(
@@ -200,6 +201,9 @@ _AT_ONCE = {
     ("sums",),
 }
 """Lists of entries that say one thing with all their fields: no value with another's reason."""
+
+_BY_CLOCK = {("readings", "when"), ("looks", "when")}
+"""What a clock noted and nobody typed: theirs stands beside their text."""
 
 _WHOLE = (("number_regions",),)
 """Lists of entries that make no sense mixed: a rectangle with the left edge of another."""

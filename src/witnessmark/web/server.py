@@ -60,7 +60,7 @@ def opened(address: str, port: int, certificate: Certificate | None = None) -> A
     from cheroot.wsgi import Server
     from django.core.wsgi import get_wsgi_application
 
-    server = Server(
+    server: Any = Server(
         (address, port),
         get_wsgi_application(),
         numthreads=THREADS,

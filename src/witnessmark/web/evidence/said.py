@@ -52,7 +52,7 @@ def place_said(bench: Bench, marks: tuple[str, ...]) -> PlaceSaid:
     if bench.faults:
         return PlaceSaid(readings=readings)
     found = [each for each in _findings(bench) if any(s.mark in marks for s in each.subjects)]
-    misfits = bench.answer.misfits if bench.answer else ()
+    misfits = [each for each in (bench.answer.misfits if bench.answer else ()) if each.argues]
     here = [each for each in misfits if set(each.about) & set(marks)]
     told = {each.sentence for each in here}
     return PlaceSaid(

@@ -148,7 +148,8 @@ def _papers(bench: Bench, misfits: dict[str, int]) -> Iterator[WalkStop]:
 def _misfits_by_place(bench: Bench) -> dict[str, int]:
     """How many contradictions speak of a mark at each place, or of a paper."""
     found: dict[str, int] = {}
-    for each in bench.answer.misfits if bench.answer else ():
+    misfits = bench.answer.misfits if bench.answer else ()
+    for each in (each for each in misfits if each.argues):
         marks = [mark for name in each.about if (mark := bench.book.mark(name)) is not None]
         for place in dict.fromkeys(mark.site or mark.id for mark in marks):
             found[place] = found.get(place, 0) + 1
