@@ -17,6 +17,7 @@ from witnessmark import store
 from witnessmark.entry import CaseDraft, Entered, NotAllowed
 from witnessmark.source import Source
 from witnessmark.web.evidence.forms import Refused, my_names
+from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.desk import Bench, bench_at, bench_of
 from witnessmark.web.shared.saving import Saved, change
 
@@ -59,7 +60,7 @@ def sent(request: HttpRequest, names: Sequence[str]) -> FormSent:
 def _was(request: HttpRequest) -> Mapping[str, object] | None:
     try:
         found = json.loads(request.POST.get("was", ""))
-    except ValueError:
+    except (ValueError, RecursionError):
         return None
     return found if isinstance(found, dict) else None
 
@@ -118,9 +119,8 @@ def _read_from(
     was: Mapping[str, object],
     held: Callable[[Bench], Held | None],
 ) -> int:
-    given = request.POST.get("base", "")
     last = store.head(case).number
-    base = min(int(given), last) if given.isdecimal() and int(given) else last
+    base = min(whole_number(request.POST.get("base", "")) or last, last)
     for number in range(base, max(0, base - MOST_BACK), -1):
         found = held(bench_at(store.revision(case, number)))
         now = found if found is not None else {}
