@@ -1,9 +1,13 @@
 """What somebody of ill will would try first."""
 
+import errno
+
 import pytest
 from django.test import Client
 
+from witnessmark import store
 from witnessmark.store import people
+from witnessmark.web.shared.saving import now
 from witnessmark.web.sign_in.attempts import Attempts
 
 POLICY = "default-src 'none'; script-src 'self'; style-src 'self';"
@@ -119,3 +123,32 @@ def test_however_often_somebody_guessed_there_is_an_end_of_waiting():
     for _ in range(2000):
         attempts.note("Ada", "192.0.2.7")
     assert 0 < attempts.seconds_to_wait("Ada", "192.0.2.7") <= 300
+
+
+def test_a_disk_that_takes_nothing_more_is_told_as_that(owner, demo_case, monkeypatch):
+    """And not as a mistake of the program; what the system says stands there."""
+
+    def full(*_given: object, **_more: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    case = demo_case()
+    monkeypatch.setattr(store, "revise", full)
+    owner.raise_request_exception = False
+    refused = owner.post(f"/cases/{case}/claim/title", {"title": "Sprint"})
+    assert refused.status_code == 507
+    assert b"No space left on device" in refused.content
+
+
+def test_a_revision_that_is_no_case_is_told_as_that(owner, demo_case):
+    """One that somebody wrote by hand stays in the history, which can be looked at."""
+    case = demo_case()
+    whole = store.head(case).text
+    at = {"who": "Ada", "did": "by hand", "at": now()}
+    store.revise(case, 1, f'{{"id": "{case}", "readings": 5}}', **at)
+    store.revise(case, 2, whole, **at)
+    assert owner.get(f"/cases/{case}/history").status_code == 200
+    found = owner.get(f"/cases/{case}/history/compared", {"one": 2, "other": 3})
+    assert found.status_code == 422
+    assert b"cannot be read as a case" in found.content
+    typed = {"was": '{"outcome": "never"}', "base": "3", "outcome": "", "by": "Ada"}
+    assert owner.post(f"/cases/{case}/evidence/inner_wing/looks/surface", typed).status_code < 500

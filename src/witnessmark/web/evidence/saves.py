@@ -19,6 +19,7 @@ from witnessmark.source import Source
 from witnessmark.web.evidence.forms import Refused, my_names
 from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.desk import Bench, bench_at, bench_of
+from witnessmark.web.shared.page import NotReadError
 from witnessmark.web.shared.saving import Saved, change
 
 MOST_BACK = 12
@@ -122,7 +123,10 @@ def _read_from(
     last = store.head(case).number
     base = min(whole_number(request.POST.get("base", "")) or last, last)
     for number in range(base, max(0, base - MOST_BACK), -1):
-        found = held(bench_at(store.revision(case, number)))
+        try:
+            found = held(bench_at(store.revision(case, number)))
+        except NotReadError:  # nobody has read a form from it
+            break
         now = found if found is not None else {}
         if all(str(was.get(name, each)) == each for name, each in now.items()):
             return number
