@@ -19,7 +19,7 @@ from witnessmark.source import Source
 from witnessmark.web.evidence.forms import Refused, my_names
 from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.desk import Bench, bench_at, bench_of
-from witnessmark.web.shared.page import NotReadError
+from witnessmark.web.shared.page import RevisionUnreadError
 from witnessmark.web.shared.saving import Saved, change
 
 MOST_BACK = 12
@@ -125,7 +125,7 @@ def _read_from(
     for number in range(base, max(0, base - MOST_BACK), -1):
         try:
             found = held(bench_at(store.revision(case, number)))
-        except NotReadError:  # nobody has read a form from it
+        except RevisionUnreadError:  # nobody has read a form from it
             break
         now = found if found is not None else {}
         if all(str(was.get(name, each)) == each for name, each in now.items()):

@@ -15,7 +15,7 @@ _DISK: Final = (errno.ENOSPC, errno.EDQUOT, errno.EROFS, errno.EACCES, errno.EPE
 _INSUFFICIENT_STORAGE: Final = 507
 
 
-class NotReadError(Http404):
+class RevisionUnreadError(Http404):
     """A revision that says what no case can, as one may that was written elsewhere by hand; the
     text says what."""
 
@@ -39,7 +39,7 @@ def not_allowed(request: HttpRequest, exception: Exception | None = None) -> Htt
 
 def not_here(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
     """No such page, a case that this person was not let into, or a revision that none can read."""
-    if isinstance(exception, NotReadError):
+    if isinstance(exception, RevisionUnreadError):
         return _told(request, 422, "This revision cannot be read as a case", str(exception))
     return _told(request, 404, "Nothing here",
                  "There is no such page or case, or you were not let into it.")  # fmt: skip
