@@ -161,6 +161,17 @@ def test_a_revision_whose_text_was_changed_is_a_problem(document: Path) -> None:
     assert "its text is not that of its SHA-256" in found.sentence()
 
 
+@pytest.mark.parametrize("field", ["who", "did", "case"])
+def test_half_a_sign_in_a_revision_is_a_problem(document: Path, field: str) -> None:
+    """JSON can write half of a pair; no text and no database holds it."""
+    alter(document, "two")
+    file = document.parent / "revisions/000002.json"
+    file.write_text(json.dumps(json.loads(file.read_text("utf-8")) | {field: "\ud800"}), "utf-8")
+    found = Revisions(document).read(2)
+    assert isinstance(found, Problem)
+    assert "half a sign" in found.sentence()
+
+
 def test_a_document_that_is_not_text_is_not_taken_for_one(document: Path) -> None:
     document.write_bytes(b"\xff\xfe")
     assert isinstance(alter(document, "two"), Problem)

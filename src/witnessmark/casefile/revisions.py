@@ -207,7 +207,12 @@ class Revisions:
         if found is None:
             told = [each.sentence() for each in rows.problems()]
             return RevisionBroken(source, told[0] if told else "it is not an object")
-        if digest(found.case.encode("utf-8")) != found.sha256:
+        try:
+            is_whole = digest(found.case.encode("utf-8")) == found.sha256
+            f"{found.who}{found.did}".encode()
+        except UnicodeEncodeError:
+            return RevisionBroken(source, "it holds half a sign, which no text has")
+        if not is_whole:
             return RevisionBroken(source, "its text is not that of its SHA-256")
         return found
 

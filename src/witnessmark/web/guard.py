@@ -22,7 +22,8 @@ def guarded(route: Route, view: View) -> View:
     def asked(request: HttpRequest, **parts: str) -> HttpResponse:
         wanted = route.see if request.method in _READING else route.write
         if wanted is None or request.method not in (*_READING, "POST"):
-            return HttpResponseNotAllowed([*_READING, *(["POST"] if route.write else [])])
+            reading = _READING if route.see else ()
+            return HttpResponseNotAllowed([*reading, *(["POST"] if route.write else [])])
         person = people.person_of(request.user)
         request.person = person  # type: ignore[attr-defined]  # what every page asks
         if is_let(wanted, person, parts.get("case")):

@@ -23,12 +23,13 @@ class Who(StrEnum):
 class Route:
     """A page: `path` below the address of the workshop, `view` as FOLDER.MODULE:FUNCTION.
 
-    `see` may ask for it, `write` may send a form to it; None: nobody sends one. A path with
+    `see` may ask for it, `write` may send a form to it; None: nobody does. Whatever changes
+    something and shows nothing has no `see`: an address alone changes nothing. A path with
     `<case:case>` is about one case, which must be one that the person was let into.
     """
 
     name: str
     path: str
     view: str
-    see: Who = Who.READER
+    see: Who | None = Who.READER
     write: Who | None = None

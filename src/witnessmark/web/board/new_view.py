@@ -27,6 +27,7 @@ from witnessmark.source import Source
 from witnessmark.store import people
 from witnessmark.web.board.offered import book_of, by_maker, could_be
 from witnessmark.web.route import Who
+from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.saving import now, typed
 
 LONGEST_NUMBER: Final = 60
@@ -152,8 +153,7 @@ def _models(book: CodeBook | None, year: str) -> tuple[ItemValue, ...]:
     if book is None:
         return ()
     item = book.item(MODEL)
-    is_year = year.isascii() and year.isdecimal()
-    context = CarContext(int(year) if is_year else None, None, frozenset())
+    context = CarContext(whole_number(year), None, frozenset())
     if item is None or item.kind is not ItemKind.CODE:
         return ()
     return item_values(book, item, context)

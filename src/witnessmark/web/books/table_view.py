@@ -5,6 +5,7 @@ from django.shortcuts import render
 
 from witnessmark.answers.book_rows import TableNamed, lists_of, rows_of, tables_of
 from witnessmark.codebook.book_format import TABLES
+from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.page_numbers import Pages
 from witnessmark.web.shared.shelf import on_shelf
 
@@ -50,8 +51,7 @@ def page(request: HttpRequest, book: str, table: str) -> HttpResponse:
 
 def _number(request: HttpRequest, name: str) -> int | None:
     """What an import tells of itself in the address that it leads to."""
-    found = request.GET.get(name, "")
-    return int(found) if found.isdecimal() and len(found) < 8 else None
+    return whole_number(request.GET.get(name, ""))
 
 
 def _heading(table: TableNamed, in_list: str) -> str:

@@ -6,7 +6,6 @@ from django.core.files.uploadedfile import UploadedFile
 from django.http import FileResponse, Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.utils.http import url_has_allowed_host_and_scheme
 
 from witnessmark import store
 from witnessmark.casefile import Exhibit, ExhibitEntry, SiteState
@@ -18,6 +17,7 @@ from witnessmark.web.evidence.forms import Refused
 from witnessmark.web.evidence.pictures import crop_of, shown_picture
 from witnessmark.web.evidence.saves import Held, entered, reply, saved_with, sent
 from witnessmark.web.evidence.view import may_write
+from witnessmark.web.shared.asked import address_here
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import Saved, answered, now
 
@@ -88,13 +88,7 @@ def _all(request: HttpRequest, bench: Bench) -> HttpResponse:
 
 
 def _back(request: HttpRequest, case: str) -> str:
-    return _ours(request, request.POST.get("back", "")) or reverse("evidence", args=[case])
-
-
-def _ours(request: HttpRequest, asked: str) -> str:
-    """An address of this workshop; nothing for any other."""
-    here = {request.get_host()}
-    return asked if url_has_allowed_host_and_scheme(asked, here, request.is_secure()) else ""
+    return address_here(request, request.POST.get("back", "")) or reverse("evidence", args=[case])
 
 
 def _kept(request: HttpRequest, case: str, sent_file: "UploadedFile[Any]") -> tuple[Problem, ...]:
@@ -170,7 +164,7 @@ def photo_page(
         "regions": regions,
         "refused": refused,
         "may_write": may_write(request),
-        "back": _ours(request, request.GET.get("from", "")),
+        "back": address_here(request, request.GET.get("from", "")),
     }
     if saved is not None:
         return answered(request, saved, **given)

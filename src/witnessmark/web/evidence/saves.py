@@ -17,7 +17,9 @@ from witnessmark import store
 from witnessmark.entry import CaseDraft, Entered, NotAllowed
 from witnessmark.source import Source
 from witnessmark.web.evidence.forms import Refused, my_names
+from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.desk import Bench, bench_at, bench_of
+from witnessmark.web.shared.page import RevisionUnreadError
 from witnessmark.web.shared.saving import Saved, change
 
 MOST_BACK = 12
@@ -59,7 +61,7 @@ def sent(request: HttpRequest, names: Sequence[str]) -> FormSent:
 def _was(request: HttpRequest) -> Mapping[str, object] | None:
     try:
         found = json.loads(request.POST.get("was", ""))
-    except ValueError:
+    except (ValueError, RecursionError):
         return None
     return found if isinstance(found, dict) else None
 
@@ -118,11 +120,13 @@ def _read_from(
     was: Mapping[str, object],
     held: Callable[[Bench], Held | None],
 ) -> int:
-    given = request.POST.get("base", "")
     last = store.head(case).number
-    base = min(int(given), last) if given.isdecimal() and int(given) else last
+    base = min(whole_number(request.POST.get("base", "")) or last, last)
     for number in range(base, max(0, base - MOST_BACK), -1):
-        found = held(bench_at(store.revision(case, number)))
+        try:
+            found = held(bench_at(store.revision(case, number)))
+        except RevisionUnreadError:  # nobody has read a form from it
+            break
         now = found if found is not None else {}
         if all(str(was.get(name, each)) == each for name, each in now.items()):
             return number

@@ -8,6 +8,7 @@ from witnessmark.catalogue import said
 from witnessmark.report.issue.changes_shown import changes_table
 from witnessmark.report.issue.supplement_changes import case_changes
 from witnessmark.web.history.names import names_of
+from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import now
 
@@ -100,6 +101,7 @@ def _shown_first(
 
 
 def _number(given: str) -> int:
-    if not (given.isascii() and given.isdecimal() and len(given) < 9):
+    number = whole_number(given)
+    if number is None:
         raise Http404
-    return int(given)
+    return number

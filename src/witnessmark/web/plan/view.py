@@ -7,6 +7,7 @@ from witnessmark.entry import CaseDraft, Entered, set_field
 from witnessmark.plan import VisitPlan, visit_plan
 from witnessmark.source import Source
 from witnessmark.web.plan.shown import car_drawn, expected_shown, papers_shown, reaches_shown
+from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import Saved, answered, change, typed
 from witnessmark.wording import cautions, stop_sentence
@@ -76,6 +77,5 @@ def _shown(bench: Bench, minutes: int | None) -> dict[str, object]:
 
 def _minutes(request: HttpRequest) -> int | None:
     """The minutes that somebody asks about; None where they say none that there can be."""
-    given = request.GET.get("minutes", "")
-    is_number = given.isascii() and given.isdecimal() and len(given) < 6
-    return min(int(given), MOST_MINUTES) if is_number else None
+    minutes = whole_number(request.GET.get("minutes", ""))
+    return None if minutes is None else min(minutes, MOST_MINUTES)

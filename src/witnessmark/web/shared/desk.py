@@ -16,6 +16,7 @@ from witnessmark.entry import BooksOpened, books_of, versions_of
 from witnessmark.examination import Opinion, check_case, examine, quick_answer
 from witnessmark.problem import Problem
 from witnessmark.web.shared import books
+from witnessmark.web.shared.page import RevisionUnreadError
 from witnessmark.web.shared.way import WayStep, way_of
 from witnessmark.weighing import Answer
 from witnessmark.wording import misfit_sentence, misfits_beside, stop_sentence
@@ -147,7 +148,7 @@ def bench_of(case: str, number: int | None = None) -> Bench:
 
 
 def bench_at(kept: store.KeptRevision) -> Bench:
-    """This revision of a case."""
+    """This revision of a case. RevisionUnreadError where it says what none can."""
     return Bench(kept=kept, on=on_bench(kept.text))
 
 
@@ -160,7 +161,8 @@ def on_bench(text: str) -> OnBench:
 def _on_bench(text: str, books_state: str) -> OnBench:
     opened = parse_casefile(text, "case.json")
     casefile = opened.casefile
-    assert casefile is not None, "the store takes no text that is not a case"
+    if casefile is None:
+        raise RevisionUnreadError(opened.problems[0].sentence())
     found = books_of(
         casefile, opened.places, books.folder_for(casefile), known=books.known(books_state)
     )

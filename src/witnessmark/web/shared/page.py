@@ -1,11 +1,23 @@
 """What every page is given, and the pages that say that something is not to be had."""
 
-from typing import Any
+import errno
+import sys
+from typing import Any, Final
 
-from django.http import HttpRequest, HttpResponse
+from django.db import OperationalError
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
 from witnessmark import __version__
+
+_DISK: Final = (errno.ENOSPC, errno.EDQUOT, errno.EROFS, errno.EACCES, errno.EPERM, errno.EIO)
+"""A disk that is full, may not be written, or is broken."""
+_INSUFFICIENT_STORAGE: Final = 507
+
+
+class RevisionUnreadError(Http404):
+    """A revision that says what no case can, as one may that was written elsewhere by hand; the
+    text says what."""
 
 
 def on_every_page(request: HttpRequest) -> dict[str, Any]:
@@ -26,13 +38,26 @@ def not_allowed(request: HttpRequest, exception: Exception | None = None) -> Htt
 
 
 def not_here(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
-    """No such page, or a case that this person was not let into."""
+    """No such page, a case that this person was not let into, or a revision that none can read."""
+    if isinstance(exception, RevisionUnreadError):
+        return _told(request, 422, "This revision cannot be read as a case", str(exception))
     return _told(request, 404, "Nothing here",
                  "There is no such page or case, or you were not let into it.")  # fmt: skip
 
 
 def our_fault(request: HttpRequest) -> HttpResponse:
-    """A mistake of the program: told without its trace, which stands on the terminal."""
+    """A disk that takes nothing more, or a mistake of the program: told without its trace, which
+    stands on the terminal."""
+    fault = sys.exception()
+    if isinstance(fault, OperationalError) or (isinstance(fault, OSError) and fault.errno in _DISK):
+        reason = getattr(fault, "strerror", None) or str(fault)
+        return _told(
+            request,
+            _INSUFFICIENT_STORAGE,
+            "That could not be written",
+            f"The machine says: {reason}. What was saved before is safe. Make room for "
+            "the workshop's folder, or let it be written; then send this again.",
+        )
     return _told(request, 500, "That is a mistake of the program",
                  "What was saved is safe. The terminal of the workshop says more.")  # fmt: skip
 

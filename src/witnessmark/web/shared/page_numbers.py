@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 from django.http import HttpRequest
 
+from witnessmark.web.shared.asked import whole_number
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pages:
@@ -21,9 +23,8 @@ class Pages:
     def of(cls, request: HttpRequest, rows: int, a_page: int) -> "Pages":
         """The page that is asked for under `page`; the nearest that there is."""
         count = max(1, -(-rows // a_page))
-        asked = request.GET.get("page", "")
-        number = min(int(asked), count) if asked.isdecimal() and len(asked) < 8 else 1
-        number = max(number, 1)
+        asked = whole_number(request.GET.get("page", "")) or 1
+        number = min(asked, count)
         first = (number - 1) * a_page
 
         def address(wanted: int) -> str:

@@ -13,6 +13,7 @@ from witnessmark import store
 from witnessmark.entry import CaseDraft, Entered, checked
 from witnessmark.problem import Problem
 from witnessmark.source import Source
+from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.desk import Bench, bench_of
 
 
@@ -73,5 +74,4 @@ def answered(request: HttpRequest, saved: Saved, *parts: str, **more: object) ->
 
 def _base(request: HttpRequest) -> int | None:
     """The revision that the page was read from; the latest where it says none."""
-    given = request.POST.get("base", "")
-    return int(given) if given.isdecimal() else None
+    return whole_number(request.POST.get("base", ""))

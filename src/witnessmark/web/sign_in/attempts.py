@@ -8,6 +8,8 @@ from typing import Final
 FREE: Final = 5
 """Wrong passwords before anybody waits."""
 LONGEST_SECONDS: Final = 300
+MOST_DOUBLINGS: Final = LONGEST_SECONDS.bit_length()
+"""Of the wait; more make it no longer."""
 MOST_KEPT: Final = 10_000
 
 
@@ -40,7 +42,8 @@ class Attempts:
 
     def _until(self, key: str) -> float:
         wrong, last = self._wrong.get(key, (0, 0.0))
-        return last + min(LONGEST_SECONDS, 2.0 ** (wrong - FREE + 1)) if wrong >= FREE else 0.0
+        doublings = min(wrong - FREE + 1, MOST_DOUBLINGS)
+        return last + min(LONGEST_SECONDS, 2**doublings) if wrong >= FREE else 0.0
 
 
 def _keys(name: str, address: str) -> tuple[str, str]:

@@ -5,9 +5,9 @@ from django.contrib.auth import authenticate, login, logout
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.utils.http import url_has_allowed_host_and_scheme
 
 from witnessmark.store import accounts, people
+from witnessmark.web.shared.asked import address_here
 from witnessmark.web.sign_in.attempts import ATTEMPTS
 from witnessmark.web.sign_in.forms import FirstOwnerForm, SignInForm
 
@@ -64,6 +64,4 @@ def first_owner(request: HttpRequest) -> HttpResponse:
 def _wanted(request: HttpRequest) -> str:
     """The page that was asked for before, if it is one of this workshop."""
     asked = request.POST.get("next") or request.GET.get("next") or ""
-    here = {request.get_host()}
-    fits = url_has_allowed_host_and_scheme(asked, here, require_https=request.is_secure())
-    return asked if fits else reverse("board")
+    return address_here(request, asked) or reverse("board")

@@ -17,6 +17,7 @@ from witnessmark.report.sections.known import rows_to_vouch_for
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.open import moving_blocks
 from witnessmark.web.shared import books
+from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.blocks import drawn, figure
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.findings import findings_of
@@ -160,5 +161,4 @@ _DEEDS: dict[str, tuple[str, Deed]] = {
 
 def _number(given: QueryDict) -> int | None:
     """The revision that is asked for; the latest where none is."""
-    number = given.get("revision", "")
-    return int(number) if number.isdecimal() else None
+    return whole_number(given.get("revision", ""))
