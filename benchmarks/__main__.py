@@ -9,6 +9,7 @@ from importlib.metadata import version
 from pathlib import Path
 
 from benchmarks import (
+    answering,
     books,
     cold_start,
     decoding,
@@ -25,6 +26,8 @@ from benchmarks.table import render_table
 
 PLAIN_CAR = "panel"
 """The car that is weighed beside plain sums: others would take minutes so."""
+TYPED_CARS = ("clean", "altered")
+"""The cars of which readings are changed: that with the largest sums, and one with small ones."""
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -54,6 +57,9 @@ def measured(scale: Scale) -> list[Figure]:
     for car in cars:
         _say(f"opinion and report of {car.name}")
         found += examining.measure(car, scale)
+    for car in (each for each in cars if each.name in TYPED_CARS):
+        _say(f"answers while somebody types: {car.name}")
+        found += answering.measure(car, scale)
     _say("peak memory")
     found += memory.measure_bare()
     for car in cars:

@@ -2,7 +2,7 @@
 eight browsers at once, and how much memory the process has at its end.
 
 What a local workshop needs beside speed no figure says: one process on every system, and TLS of
-its own for the machines of a network (docs/decisions/0090-the-server.md).
+its own for the machines of a network (docs/decisions/0085-the-server.md).
 """
 
 import http.client

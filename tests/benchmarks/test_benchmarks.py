@@ -7,6 +7,7 @@ import pytest
 
 from benchmarks import __main__ as bench
 from benchmarks import (
+    answering,
     books,
     cold_start,
     decoding,
@@ -44,6 +45,17 @@ def test_opinion_and_report_are_measured(car):
     assert_finite(figures)
     names = [figure.name for figure in figures]
     assert names == ["opinion of panel", "report of panel", "changed report of panel"]
+
+
+def test_answers_while_somebody_types_stand_beside_those_made_afresh(car):
+    figures = answering.measure(car, ONCE)
+    assert_finite(figures)
+    assert [figure.name for figure in figures] == [
+        "live answer of panel",
+        "Opinion at once of panel",
+        "Opinion of panel",
+    ]
+    assert all("afresh" in figure.ratio_to for figure in figures)
 
 
 def test_peak_memory_is_that_of_an_interpreter_of_its_own(car):

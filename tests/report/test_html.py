@@ -31,6 +31,7 @@ MOST_BYTES = 2_500_000
 NOT_RUNNING = {
     "svg",
     "told",
+    "about",
     "file",
     "kind",
     "tone",

@@ -10,7 +10,7 @@ import pytest
 from tests.store.cases import AT, CASE, picture
 from witnessmark import store
 from witnessmark.casefile import open_case
-from witnessmark.casefile.revisions import Alteration, Revisions
+from witnessmark.casefile.revisions import Alteration, Revisions, digest
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -29,7 +29,7 @@ def case_folder(tmp_path, when=AT):
     for n, name in enumerate(("frame 1.png", "old.png")):
         content = picture(n)
         (folder / "exhibits" / name).write_bytes(content)
-        listed.append({"id": f"e{n}", "file": name, "sha256": store_digest(content)})
+        listed.append({"id": f"e{n}", "file": name, "sha256": digest(content)})
     first = json.dumps({**json.loads(CASE), "exhibits": listed})
     second = "\ufeff" + json.dumps({**json.loads(CASE), "exhibits": listed[:1]}, indent=1)
     document = folder / "case.json"
@@ -40,12 +40,6 @@ def case_folder(tmp_path, when=AT):
     Revisions(document).record(second.encode("utf-8"), undone)
     Revisions(document).record(first.encode(), change)
     return folder
-
-
-def store_digest(content: bytes) -> str:
-    from witnessmark.casefile.revisions import digest
-
-    return digest(content)
 
 
 @pytest.mark.parametrize("when", [AT, AT.replace(tzinfo=None)], ids=["offset", "no-offset"])
@@ -131,4 +125,38 @@ def test_a_folder_whose_revisions_are_spoilt_is_refused_whole(tmp_path):
         store.folder_in(folder, AT)
     with pytest.raises(store.NotKeptError, match="there is no case here"):
         store.folder_in(tmp_path / "nowhere", AT)
+    with pytest.raises(store.NotKeptError, match="there is no case 'sprint'"):
+        store.folder_out("sprint", tmp_path / "out")
     assert store.cases() == ()
+    assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.usefixtures("home")
+def test_a_case_that_was_worked_on_elsewhere_meets_what_was_done_here(tmp_path):
+    store.folder_in(case_folder(tmp_path), AT)
+    store.folder_out("sprint", tmp_path / "out")
+    head = store.head("sprint").text
+    store.revise("sprint", 4, head.replace("A Sprint", "The Sprint"), who="a", did="", at=AT)
+    document = tmp_path / "out" / "case.json"
+    content = picture(5)
+    (tmp_path / "out" / "exhibits" / "new.png").write_bytes(content)
+    values = json.loads(head.removeprefix("\ufeff"))
+    values["exhibits"].append({"id": "n", "file": "new.png", "sha256": digest(content)})
+    change = Alteration(json.dumps(values), "added a picture", "brook", AT)
+    Revisions(document).record(head.encode("utf-8"), change)
+    values["readings"][0]["text"] = "V2?6"
+    document.write_text(json.dumps(values), "utf-8")  # and by other means
+    found, problems = store.folder_back(tmp_path / "out", who="brook", at=AT)
+    assert (found.kept.number, found.beside, problems) == (6, (), ())
+    assert found.kept.did == "brought back: added a picture; found like this"
+    assert json.loads(found.kept.text.removeprefix("\ufeff")) == {
+        **values,
+        "title": "The Sprint, before a purchase",
+    }
+    assert store.exhibit_path(digest(content)).is_file()
+    again, _ = store.folder_back(tmp_path / "out", who="brook", at=AT)
+    assert not again.is_new
+    (tmp_path / "other").mkdir()
+    (tmp_path / "other" / "case.json").write_text(CASE, "utf-8")
+    with pytest.raises(store.NotKeptError, match="there is already a case 'sprint'"):
+        store.folder_back(tmp_path / "other", who="", at=AT)

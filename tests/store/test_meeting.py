@@ -117,7 +117,7 @@ CASES = st.fixed_dictionaries(
 
 
 @given(CASES, CASES)
-@tried_on(600, few=80)
+@tried_on(600, few=40)
 def test_a_change_that_meets_nothing_is_that_change(base, changed):
     assert merge(base, changed, base) == merge(base, base, changed)
     found = merge(base, changed, base)
@@ -154,7 +154,7 @@ def marked(value, who, draw):
 
 
 @given(CASES, st.randoms(use_true_random=False))
-@tried_on(2000, few=150)
+@tried_on(2000, few=100)
 def test_nothing_that_either_typed_is_lost(base, chance):
     """Each new value of mine is in the document or beside it; each of theirs is in the document."""
     theirs = marked(base, "their", lambda n: chance.randrange(n))
@@ -169,7 +169,7 @@ def test_nothing_that_either_typed_is_lost(base, chance):
 
 
 @given(CASES, st.randoms(use_true_random=False))
-@tried_on(600, few=80)
+@tried_on(600, few=40)
 def test_a_difference_tells_where_it_stands(base, chance):
     """Its path leads to what is theirs in the document."""
     theirs = marked(base, "their", lambda n: chance.randrange(n))

@@ -52,6 +52,14 @@ def test_going_back_is_a_revision_that_says_what_it_takes_back():
     assert (back.number, back.undoes, back.text) == (3, 2, CASE)
 
 
+def test_a_change_is_taken_back_and_what_came_after_it_stays():
+    begun()
+    save(1, CASE.replace("A Sprint", "The Sprint"))
+    save(2, CASE.replace("A Sprint", "The Sprint").replace("V206", "V207"))
+    back = store.revise("sprint", 2, CASE, who="", did="took back", at=AT, undoes=2).kept
+    assert (back.number, back.undoes, back.text) == (4, 2, CASE.replace("V206", "V207"))
+
+
 def test_two_saves_of_one_revision_are_both_there_and_the_rest_is_as_it_was_typed():
     begun()
     theirs = CASE.replace("A Sprint", "The Sprint")

@@ -9,6 +9,8 @@ from django.test import Client
 
 from witnessmark import store
 from witnessmark.store import accounts, people
+from witnessmark.web.report.worker import Lane
+from witnessmark.web.shared.desk import Bench
 
 DEMO = Path(__file__).resolve().parents[2] / "demo"
 WHEN = datetime(2026, 3, 2, 9, 30, tzinfo=UTC)
@@ -56,3 +58,37 @@ def demo_case(home) -> Callable[..., str]:
         return kept.case
 
     return demo_case
+
+
+class Behind:
+    """What was asked to be made behind a page: it waits until a test lets it be made."""
+
+    def __init__(self) -> None:
+        self.waiting: dict[str, Callable[[], None]] = {}
+
+    def ask(self, _lane: Lane, key: str, job: Callable[[], None]) -> bool:
+        """It waits."""
+        self.waiting.setdefault(key, job)
+        return True
+
+    def make(self) -> int:
+        """Make all that waits, here and now; gives how much that was."""
+        jobs, self.waiting = tuple(self.waiting.values()), {}
+        for job in jobs:
+            job()
+        return len(jobs)
+
+
+@pytest.fixture(autouse=True)
+def behind(monkeypatch) -> Behind:
+    """Nothing is made in another thread."""
+    found = Behind()
+    monkeypatch.setattr(Lane, "ask", lambda lane, key, job: found.ask(lane, key, job))
+    monkeypatch.setattr(Lane, "is_asked", lambda _lane, key: key in found.waiting)
+    return found
+
+
+@pytest.fixture
+def quick(monkeypatch) -> None:
+    """Nobody waits for how far an answer rests on assumptions."""
+    monkeypatch.setattr(Bench, "steady", property(lambda bench: bench.opinion))

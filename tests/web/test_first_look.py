@@ -1,11 +1,13 @@
 """A first look: two or three marks, for anybody whom the owner lets, and nothing is kept."""
 
 import logging
+from threading import BoundedSemaphore
 
 import pytest
 from django.test import Client
 
 from witnessmark.store import people
+from witnessmark.web.first_look import view
 
 TARVANE = "tarvane-1952-1961"
 FRAME, PLATE = "frame stamping", "brass chassis plate"
@@ -87,7 +89,7 @@ def test_nothing_is_kept_of_what_was_typed(anybody, home, caplog):
     ("text", "told"),
     [
         ("4 70[0143", "This [ is never closed. Expected: two or more characters such as [38]"),
-        ("7" * 10_000, "has 10000 characters"),
+        ("7" * 10_000, "This is 10000 characters long"),
         ("4 7001\u00003", "cannot be on a mark"),
     ],
 )
@@ -140,6 +142,18 @@ def test_a_text_alone_is_guessed_and_taken_into_the_form_of_its_book(anybody):
     assert anybody.post("/look", {"text": "7" * 10_000}).status_code == 422
 
 
+def test_who_has_no_account_waits_while_others_look(anybody, signed_in, monkeypatch):
+    """And whoever has one does not."""
+    monkeypatch.setattr(view, "_TURNS", BoundedSemaphore(1))
+    monkeypatch.setattr(view, "SECONDS_WAITED", 0)
+    form = {"text": "?"}
+    assert anybody.post("/look", form).status_code == 200
+    with view._TURNS:
+        assert anybody.post("/look", form).status_code == 503
+        assert signed_in("reader").post("/look", form).status_code == 200
+    assert anybody.post("/look", form).status_code == 200
+
+
 def test_without_an_account_it_is_open_only_where_the_owner_said_so(home, signed_in):
     signed_in("owner")
     assert Client().get("/look").headers["Location"].startswith("/sign-in")
@@ -151,3 +165,4 @@ def test_where_something_looks_altered_the_page_says_calmly_what_to_do(anybody):
     for said in ("Accuse nobody", "The title or registration authority", "A licensed appraiser"):
         assert said in page
     assert "in most places it is an offence" in page.lower()
+    assert "this report" not in page.lower()

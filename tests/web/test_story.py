@@ -14,7 +14,7 @@ def test_what_does_not_fit_stands_first_with_its_marks_and_photographs(owner, de
     found = page[page.index('id="finding-2"') :]
     found = found[: found.index("</li>")]
     assert f'href="/cases/{case}/evidence/engine_side"' in found
-    assert re.search(r'evidence/\w+#photograph-\d+">photograph \d+</a>', found)
+    assert re.search(rf'/cases/{case}/photographs/[\w-]+">photograph \d+</a>', found)
 
 
 def test_each_part_of_the_story_leads_to_its_marks(owner, demo_case):

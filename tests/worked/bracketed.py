@@ -89,7 +89,7 @@ def untranslated(text: str) -> list[str]:
 
 def texts_of(outline: Outline) -> Iterator[str]:
     """Every text of a document that a reader sees or hears."""
-    silent = {"kind", "tone", "sign", "favours", "printed_iso", "language", "file", "size"}
+    silent = {"kind", "tone", "sign", "about", "favours", "printed_iso", "language", "file", "size"}
     yield from _texts(outline, silent)
 
 

@@ -12,10 +12,19 @@ from dataclasses import dataclass
 from witnessmark.agreement.of_car import LAST_RANK, WITH_PAPERS, rank, said_of_car
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile import Casefile, MarkReading
+from witnessmark.catalogue import spoken
 from witnessmark.codebook import CarContext, CodeBook, Mark, MarkKind
 from witnessmark.decoding import Decoding, SlipKind, bears_whole, decode
+from witnessmark.decoding.kept import Kept
 from witnessmark.decoding.two_marks import beside
-from witnessmark.reading import STRAINED, Reading, ReadingRates, parse_as, parse_reading
+from witnessmark.reading import (
+    STRAINED,
+    Reading,
+    ReadingRates,
+    kept_beside,
+    parse_as,
+    parse_reading,
+)
 
 OF_ITS_LENGTH = (SlipKind.LETTER, SlipKind.EXCHANGED)
 """Slips that leave every other character of a number at its place."""
@@ -42,7 +51,7 @@ def marks_of_car(
     for place in range(LAST_RANK + 1):
         for each in waiting:
             if each.rank == place:
-                found.append((each.at, decode(each.reading, book, each.mark, known, rates)))
+                found.append((each.at, _decoded(book, each, known, rates)))
         if place == WITH_PAPERS:
             read = {each.mark for each in casefile.readings}
             title = _title(casefile.title_paper.number, book, known, rates, read)
@@ -50,6 +59,26 @@ def marks_of_car(
     decodings = tuple(decoding for _, decoding in sorted(found, key=lambda pair: pair[0]))
     return CarMarks(
         casefile=casefile, book=book, context=given, decodings=decodings, rates=rates, title=title
+    )
+
+
+MOST_READINGS = 512
+"""Readings of one book that are kept as they were decoded last."""
+
+
+@kept_beside
+def _readings(_: CodeBook) -> Kept[Decoding]:
+    return Kept(MOST_READINGS)
+
+
+def _decoded(
+    book: CodeBook, heard: _Heard, known: CarContext, rates: ReadingRates | None
+) -> Decoding:
+    """The reading decoded, or as it was before: whoever changes one reading of a car has all
+    others decoded again for the same car."""
+    question = (spoken(), heard.mark.id, heard.reading, known, rates)
+    return _readings(book).ask(
+        question, lambda: decode(heard.reading, book, heard.mark, known, rates)
     )
 
 

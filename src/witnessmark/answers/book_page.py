@@ -102,19 +102,24 @@ def marks_page(book: CodeBook, marks: tuple[Mark, ...], context: CarContext) -> 
     return Outline(title_of(book), (*only, *told_of), sections, is_numbered=False)
 
 
-def book_page(book: CodeBook, context: CarContext) -> Outline:
-    """The page of the whole book, or of the part of it that holds for such a car."""
+def book_page(book: CodeBook, context: CarContext, *, is_typed: bool = True) -> Outline:
+    """The page of the whole book, or of the part of it that holds for such a car; with how to ask
+    further where one types commands."""
     models = tuple((each.id, each.name) for each in book.models_for(context))
     works = "; ".join(each.name for each in book.works_for(context))
     claimed = ((item.id, told) for item, told in _claimable(book, context) if told)
     marks = tuple(each for m in book.marks_for(context) for each in _mark(book, m, context))
     decode = said("Decode one: {command}", command=f"witnessmark decode {book.id} MARK READING")
+    claim = said("What can be claimed of a car (--claim ITEM=VALUE)")
+    if not is_typed:
+        claim = said("What can be claimed of a car")
+    further = (Paragraph(decode),) if is_typed else ()
     sections = (
         Section(said("Models"), (table_of(*models),)),
         Section(said("Works"), (Paragraph(works),)),
-        Section(said("What can be claimed of a car (--claim ITEM=VALUE)"), (table_of(*claimed),)),
+        Section(claim, (table_of(*claimed),)),
         Section(said("Pieces, and the marks on each"), tuple(_pieces(book, context))),
-        Section(said("Marks"), (*marks, Paragraph(decode))),
+        Section(said("Marks"), (*marks, *further)),
         *_looks(book, context),
         *_remarks(book, context),
     )

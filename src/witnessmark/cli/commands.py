@@ -10,8 +10,8 @@ from typing import Annotated, NoReturn
 import typer
 
 from witnessmark import __version__
-from witnessmark.cli.shipped import shipped_folder
 from witnessmark.cli.terminal import print_line
+from witnessmark.entry.shipped import shipped_folder
 
 BOOK_HELP = "Code books: list, search, check, start, fill, convert."
 CASE_HELP = "Cases: open, fill in, take back, check, convert."

@@ -9,6 +9,7 @@ are one.
 from dataclasses import replace
 from functools import partial
 from math import prod
+from threading import RLock
 
 from witnessmark.codebook import Applies, CarContext, CodeBook, Mark
 from witnessmark.decoding.align import AlignedField, Alignment, align
@@ -48,6 +49,17 @@ def decode(
     field, and `not_listed_share` is the share of all alternatives that have one.
     A field of which nothing was read has no meaning; it stands in `missing`.
     """
+    with ONE_AT_A_TIME:
+        return _kept_or_decoded(reading, book, mark, context, rates)
+
+
+ONE_AT_A_TIME = RLock()
+"""What is kept of cars is told apart within a reading, and is forgotten between two."""
+
+
+def _kept_or_decoded(
+    reading: Reading, book: CodeBook, mark: Mark, context: CarContext, rates: ReadingRates | None
+) -> Decoding:
     other = beside(reading, book, mark)
     if other is not None:
         reading = other.own

@@ -39,6 +39,9 @@ WORDS = 12
 """Letters beyond all that its fields hold which may have been typed with a mark: its name, a
 label. A longer text is none of it."""
 
+UNREAD = "?~"
+"""The signs that each stand for a place, which a mark must have."""
+
 LEAST = 6.0
 """Bits below which a mark is not told: many other texts would fit it as well."""
 
@@ -77,6 +80,8 @@ class Guess:
 def guess(books: Iterable[CodeBook], text: str) -> tuple[Guess, ...]:
     """All that the text could be by these books, the likeliest first; empty where nothing
     speaks for any mark of theirs."""
+    if not any(map(str.isalnum, text)):
+        return ()  # places that nobody could read speak for nothing
     found: dict[Hashable, Guess] = {}
     for each in (each for book in books for mark in book.marks for each in _of(book, mark, text)):
         meant = tuple((said.code, said.value, said.basis) for said in each.speaks)
@@ -89,7 +94,7 @@ def guess(books: Iterable[CodeBook], text: str) -> tuple[Guess, ...]:
 def _of(book: CodeBook, mark: Mark, text: str) -> Iterator[Guess]:
     """What the text would be as this mark; nothing where too little speaks for it."""
     most = sum(max(field.widths) + len(field.before) for field in mark.fields)
-    if sum(map(str.isalnum, text)) > most + WORDS:
+    if sum(sign.isalnum() or sign in UNREAD for sign in text) > most + WORDS:
         return
     reading = parse_reading(text, mark)
     if reading.problems or not reading.cells or reading.layout.strain >= STRAINED:

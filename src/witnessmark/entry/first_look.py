@@ -48,7 +48,9 @@ def car_typed(
 ) -> CarTyped:
     """The typed marks, decoded; `year` is what the car's year is called where it is entered."""
     problems: list[list[Problem]] = [_too_long(each) for each in typed]
-    found = _Found(book, given, [t for t, wrong in zip(typed, problems, strict=True) if not wrong])
+    found = _MarksMeant(
+        book, given, [t for t, wrong in zip(typed, problems, strict=True) if not wrong]
+    )
     found.name_marks(year)
     car = marks_of_car(found.casefile(), book, given)
     for at, each in enumerate(typed):
@@ -70,7 +72,7 @@ def _too_long(each: MarkTyped) -> list[Problem]:
     return [NotAllowed(each.source, f"{each.text[:12]}…", told, wanted)]
 
 
-class _Found:
+class _MarksMeant:
     """The marks that were meant: names that several marks have are chosen by what was typed, and
     where that does not tell, by what the other readings say of the car."""
 

@@ -8,7 +8,14 @@ from witnessmark.examination.book_words import (
     values_of,
 )
 from witnessmark.examination.check import check_case
-from witnessmark.examination.examine import car_context, car_marks, examine, marks_of, quick_answer
+from witnessmark.examination.examine import (
+    car_context,
+    car_marks,
+    examine,
+    marks_of,
+    quick_answer,
+    steadiness_alone,
+)
 from witnessmark.examination.records import (
     BookVersion,
     Disclosed,
@@ -36,6 +43,7 @@ __all__ = [
     "opinion_schema",
     "quick_answer",
     "render_opinion",
+    "steadiness_alone",
     "value_named",
     "value_rows",
     "values_of",

@@ -16,7 +16,7 @@ from witnessmark.examination.looks import looks_left
 from witnessmark.examination.records import BookVersion, Opinion
 from witnessmark.examination.sites import site_outcomes
 from witnessmark.reading import rates_of_case
-from witnessmark.weighing import Answer, answer, steadiness, weighed
+from witnessmark.weighing import Answer, Steadiness, answer, steadiness, weighed
 
 DRAWS = 512
 """Draws of all assumed rates together, by which steadiness is told."""
@@ -53,6 +53,11 @@ def quick_answer(casefile: Casefile, book: CodeBook) -> Answer:
     return answer(car, compare(car), with_contributions=False, with_next_looks=False)
 
 
+def steadiness_alone(casefile: Casefile, book: CodeBook) -> Steadiness:
+    """How far the answers rest on assumed rates, and nothing else of an Opinion."""
+    return steadiness(car_marks(in_book_words(casefile, book), book), DRAWS)
+
+
 @for_any_page()
 def examine(
     casefile: Casefile,
@@ -61,16 +66,19 @@ def examine(
     beside: tuple[BookVersion, ...] = (),
     *,
     steady: bool = True,
+    at_once: bool = False,
 ) -> Opinion:
     """From a case and its code book to an Opinion: decode, compare, weigh.
 
     `beside` are the versions of the further books that were joined to the maker's. Without
-    `steady` the Opinion does not say how far its answers rest on assumed rates.
+    `steady` the Opinion does not say how far its answers rest on assumed rates. `at_once`: the
+    same ratios, without what each thing does to them and without what is left to look at, which
+    take longest, for whoever asks for those next.
     """
     casefile = in_book_words(casefile, book)
     car = car_marks(casefile, book)
     findings = compare(car)
-    found = answer(car, findings)
+    found = answer(car, findings, with_contributions=not at_once, with_next_looks=not at_once)
     steadied = steadiness(car, DRAWS) if steady else None
     conclusions = weighed(found, steadied, casefile.circumstances)
     sites, disclosed = site_outcomes(car), disclosures(car, found, conclusions)
@@ -84,7 +92,7 @@ def examine(
         answer=found,
         steadiness=steadied,
         disturbed=disturbed_places(car),
-        looks=looks_left(car, found),
+        looks=() if at_once else looks_left(car, found),
         disclosure=disclosed,
         declared=declared_marks(car, disclosed),
         declared_questions=declared_questions(car, disclosed, conclusions),
@@ -93,4 +101,5 @@ def examine(
         names=book_names(car),
         beside=beside,
         title=car.title,
+        is_at_once=at_once,
     )

@@ -127,6 +127,9 @@ class Opinion:
     title: Decoding | None = None
     declared: tuple[str, ...] = ()
     declared_questions: tuple[str, ...] = ()
+    is_at_once: bool = field(default=False, metadata=WORKING)
+    """It was asked for at once: what each thing noted does, and what is left to look at, was not
+    worked out."""
 
     def is_as_declared(self, finding: Finding) -> bool:
         """Does it differ only in that a part is not the first one, as was declared and found?"""

@@ -56,6 +56,7 @@ def opinion_schema() -> dict[str, Any]:
             if each.metadata.get("working"):
                 shown["properties"].pop(each.name)
                 shown["required"] = [name for name in shown["required"] if name != each.name]
+    schema["properties"].pop("is_at_once")
     _prune(schema)
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",

@@ -11,8 +11,8 @@ if TYPE_CHECKING:
     from witnessmark.store.backing_up import BackedUp, backup
     from witnessmark.store.digest_files import forget_unfinished
     from witnessmark.store.exhibits import Orphans, exhibit, exhibit_path, keep_exhibit, orphans
-    from witnessmark.store.folders import folder_in, folder_out
-    from witnessmark.store.issued import keep_report, report_path, reports
+    from witnessmark.store.folders import folder_back, folder_in, folder_out
+    from witnessmark.store.issued import keep_report, numbers_issued, report_path, reports
     from witnessmark.store.meeting import ABSENT, Difference, Meeting, merge
     from witnessmark.store.problems import NotKeptError
     from witnessmark.store.records import (
@@ -67,6 +67,7 @@ __all__ = [
     "digests",
     "exhibit",
     "exhibit_path",
+    "folder_back",
     "folder_in",
     "folder_out",
     "forget_unfinished",
@@ -76,6 +77,7 @@ __all__ = [
     "keep_report",
     "merge",
     "migrate_home",
+    "numbers_issued",
     "orphans",
     "put_away",
     "report_path",
@@ -112,6 +114,7 @@ _HOMES = {
     "digests": "revising",
     "exhibit": "exhibits",
     "exhibit_path": "exhibits",
+    "folder_back": "folders",
     "folder_in": "folders",
     "folder_out": "folders",
     "forget_unfinished": "digest_files",
@@ -121,6 +124,7 @@ _HOMES = {
     "keep_report": "issued",
     "merge": "meeting",
     "migrate_home": "upkeep",
+    "numbers_issued": "issued",
     "orphans": "exhibits",
     "put_away": "revising",
     "report_path": "issued",

@@ -1,6 +1,8 @@
 """Accounts made and changed: the first owner, further people, passwords, whoever is let go."""
 
 from django.contrib.auth import get_user_model
+from django.contrib.auth.password_validation import validate_password
+from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 
 from witnessmark.store.models import Person
@@ -25,6 +27,15 @@ def add_person(name: str, password: str, role: str) -> int | None:
     except IntegrityError:
         return None
     return int(user.pk)
+
+
+def password_faults(password: str) -> tuple[str, ...]:
+    """Why nobody may have this password; empty where they may."""
+    try:
+        validate_password(password)
+    except ValidationError as fault:
+        return tuple(fault.messages)
+    return ()
 
 
 def set_password(name: str, password: str) -> bool:

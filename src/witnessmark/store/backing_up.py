@@ -47,7 +47,7 @@ def backup(target: Path, at: datetime) -> BackedUp:
                 packing = _Packing(archive=archive)
                 packing.rows_of_one_moment()
                 packing.contents()
-                packing.books()
+                packing.brought()
                 packing.manifest(at)
             stream.flush()
             os.fsync(stream.fileno())
@@ -99,9 +99,9 @@ class _Packing:
             if not path.is_file() or not self._pack(name, path, path.stem):
                 self.missing.append(name)
 
-    def books(self) -> None:
-        """Books of one's own."""
-        for top in sorted(home().glob("books*")):
+    def brought(self) -> None:
+        """Books and languages of one's own."""
+        for top in sorted([*home().glob("books*"), *home().glob("languages")]):
             for path in files_below(top):
                 self._pack(path.relative_to(home()).as_posix(), path)
 

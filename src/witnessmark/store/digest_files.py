@@ -84,9 +84,10 @@ def files_below(folder: Path) -> Iterator[Path]:
 
 def forget_unfinished(before: datetime) -> int:
     """Clear away what began to come before this moment and never arrived; gives how many."""
-    old = [
-        path for path in files_below(home() / "coming") if path.stat().st_mtime < before.timestamp()
-    ]
-    for path in old:
-        path.unlink(missing_ok=True)
-    return len(old)
+    gone = 0
+    for path in files_below(home() / "coming"):
+        with suppress(FileNotFoundError):  # it has arrived meanwhile
+            if path.stat().st_mtime < before.timestamp():
+                path.unlink()
+                gone += 1
+    return gone

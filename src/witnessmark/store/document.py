@@ -50,3 +50,8 @@ def document(text: str) -> Document:
     if faults:
         raise NotKeptError(faults)
     return Document(case, text, scan.places, values)
+
+
+def values_of(text: str) -> Any:
+    """What a text says that was looked at when it was kept."""
+    return json.loads(text.removeprefix(_MARK))

@@ -40,38 +40,47 @@ from witnessmark.store.exhibits import file_of, keep_exhibit, place_of
 from witnessmark.store.models import HeldCase, HeldExhibit, HeldRevision
 from witnessmark.store.moments import columns, moment
 from witnessmark.store.problems import CaseHeld, NotKeptError
-from witnessmark.store.records import KeptRevision, TakenOver
-from witnessmark.store.revising import kept_revision
+from witnessmark.store.records import KeptRevision, Revised, TakenOver
+from witnessmark.store.revising import changes, head, kept_revision, revise
 
 
 def folder_in(folder: Path, at: datetime) -> TakenOver:
     """Take over the case in this folder, all of it; a document that was written by other means
     since its last revision is one more."""
-    path = document_of(folder)
-    found = Revisions(path)
-    told = found.settle()
-    content = read_document(path, printable(path)) if told is None else told
-    if isinstance(content, Problem):
-        raise NotKeptError((content,))
-    filed = tuple(_filed(found))
-    try:
-        text = content.decode("utf-8")
-    except UnicodeDecodeError:
-        raise NotKeptError((CaseUnreadable(Source(str(path)), "it is not UTF-8 text"),)) from None
-    last = filed[-1][0] if filed else None
-    if last is None or last.sha256 != digest(content):
-        filed = (*filed, (_found_like_this(last, text, at), ""))
+    path, filed = _opened(folder, at)
     problems, kept_names = _take_exhibits(path.parent, (each.case for each, _ in filed), at)
     there = path.parent / EXHIBITS_NAME
     names = {each.name for each in there.iterdir()} if there.is_dir() else set()
-    kept = _hold(document(text).id, filed, at, path)
+    kept = _hold(document(filed[-1][0].case).id, filed, at, path)
     return TakenOver(kept=kept, problems=problems, left=tuple(sorted(names - kept_names)))
+
+
+def folder_back(folder: Path, *, who: str, at: datetime) -> tuple[Revised, tuple[Problem, ...]]:
+    """A case that was written out of here, worked on elsewhere and is brought back: what was done
+    there meets what was done here since. Gives with it what is wrong with its exhibits.
+
+    The last revision that both have is what they come from; of a folder that has none of ours it
+    is refused that the case is here already.
+    """
+    path, filed = _opened(folder, at)
+    last = filed[-1][0]
+    case = document(last.case).id
+    here = {each.number: each.sha256 for each in changes(case)}
+    common = [each for each, _ in filed if here.get(each.number) == each.sha256]
+    if not common:
+        raise NotKeptError((CaseHeld(Source(printable(path)), case),))
+    base = common[-1].number
+    done = dict.fromkeys(each.did for each, _ in filed if each.number > base)
+    problems, _names = _take_exhibits(path.parent, (each.case for each, _ in filed), at)
+    did = f"brought back: {'; '.join(done)}"
+    return revise(case, base, last.case, who=who, did=did, at=at), problems
 
 
 def folder_out(case: str, target: Path) -> tuple[Problem, ...]:
     """Write a case with its revisions and exhibits into a folder that has none; the document
     comes last. Gives what is wrong with exhibits, which then are not there."""
-    rows = HeldRevision.objects.filter(case_id=case).order_by("number")
+    last_number = head(case).number
+    rows = HeldRevision.objects.filter(case_id=case, number__lte=last_number).order_by("number")
     place = target / CASE_NAME
     written = Revisions(place)
     if place.exists() or written.numbers():
@@ -92,6 +101,25 @@ def folder_out(case: str, target: Path) -> tuple[Problem, ...]:
     if faults:
         raise NotKeptError(faults)
     return problems
+
+
+def _opened(folder: Path, at: datetime) -> tuple[Path, tuple[tuple[Revision, str], ...]]:
+    """The document of a folder and all its revisions, the last of which is the document."""
+    path = document_of(folder)
+    found = Revisions(path)
+    told = found.settle()
+    content = read_document(path, printable(path)) if told is None else told
+    if isinstance(content, Problem):
+        raise NotKeptError((content,))
+    filed = tuple(_filed(found))
+    try:
+        text = content.decode("utf-8")
+    except UnicodeDecodeError:
+        raise NotKeptError((CaseUnreadable(Source(str(path)), "it is not UTF-8 text"),)) from None
+    last = filed[-1][0] if filed else None
+    if last is None or last.sha256 != digest(content):
+        filed = (*filed, (_found_like_this(last, text, at), ""))
+    return path, filed
 
 
 def _filed(found: Revisions) -> Iterator[tuple[Revision, str]]:
@@ -192,12 +220,13 @@ def _take_exhibits(
         for key, each in entries.items():
             if key in kept or key in problems:
                 continue
-            read = exhibits.read(each, Source(printable(folder / CASE_NAME)))
-            if read.exhibit is None:
-                problems[key] = read.problems
-            else:
-                keep_exhibit(read.exhibit.content, f"{EXHIBITS_NAME}/{each.file}", at)
-                kept[key] = each.file
+            faults = exhibits.read(each, Source(printable(folder / CASE_NAME))).problems
+            if faults:
+                problems[key] = faults
+                continue
+            with (exhibits.folder / each.file).open("rb") as stream:
+                keep_exhibit(stream, f"{EXHIBITS_NAME}/{each.file}", at)
+            kept[key] = each.file
     told = (problem for key in last for problem in problems.get(key, ()))
     return tuple(told), frozenset(kept.values())
 

@@ -61,6 +61,11 @@ def reports(case: str) -> tuple[KeptReport, ...]:
     return tuple(map(_kept, IssuedReport.objects.filter(case_id=case).order_by("at", "id")))
 
 
+def numbers_issued() -> frozenset[str]:
+    """The numbers of all reports that were issued here."""
+    return frozenset(IssuedReport.objects.values_list("number", flat=True))
+
+
 def report_path(kept: KeptReport, name: str) -> Path | None:
     """Where a document of an issue lies; None where it has none of this name."""
     sha256 = kept.files.get(name)

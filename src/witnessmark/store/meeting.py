@@ -72,11 +72,12 @@ class _Work:
             return theirs
         if is_same(theirs, base):
             return mine
-        if isinstance(theirs, dict) and isinstance(mine, dict):
+        if isinstance(theirs, dict) and isinstance(mine, dict) and kind not in _AT_ONCE:
             return self._fields(path, kind, base if isinstance(base, dict) else {}, theirs, mine)
         if isinstance(theirs, list) and isinstance(mine, list):
             return self._entries(path, kind, base if isinstance(base, list) else [], theirs, mine)
-        self.beside.append(Difference(path, base, theirs, mine))
+        if kind not in _BY_CLOCK:
+            self.beside.append(Difference(path, base, theirs, mine))
         return theirs
 
     def _fields(
@@ -190,6 +191,19 @@ def _by(*fields: str, **defaults: object) -> Callable[[Any], object]:
 
     return named
 
+
+_AT_ONCE = {
+    ("circumstances", "prior_odds"),
+    ("circumstances", "overrides"),
+    ("circumstances", "vouched"),
+    ("claim", "statements"),
+    ("papers", "says"),
+    ("sums",),
+}
+"""Lists of entries that say one thing with all their fields: no value with another's reason."""
+
+_BY_CLOCK = {("readings", "when"), ("looks", "when")}
+"""What a clock noted and nobody typed: theirs stands beside their text."""
 
 _WHOLE = (("number_regions",),)
 """Lists of entries that make no sense mixed: a rectangle with the left edge of another."""

@@ -33,11 +33,11 @@ class FrozenRow(models.Model):
     class Meta:
         abstract = True
 
-    def save(self, *given: Any, **named: Any) -> None:
+    def save(self, **named: Any) -> None:
         """Add the row; a second time is refused."""
         if not self._state.adding:
             raise FrozenRowError(f"{type(self).__name__} is never changed")
-        super().save(*given, **{**named, "force_insert": True})
+        super().save(**{**named, "force_insert": True})
 
     def delete(self, *_given: Any, **_named: Any) -> NoReturn:
         """Refused."""

@@ -183,12 +183,17 @@ def _name_fault(name: str, sha256: str) -> str:
         return "it would lie elsewhere"
     if top in _BY_DIGEST:
         return "" if path.stem == sha256 and path.parts[1:-1] == (sha256[:2],) else "another digest"
-    return "" if top == "rows" or top.startswith("books") else "it would lie elsewhere"
+    is_ours = top in ("rows", "languages") or top.startswith("books")
+    return "" if is_ours else "it would lie elsewhere"
 
 
 def _refuse_in_use(source: Source) -> None:
     """Nothing is put over what somebody has; a file by its digest takes nobody's place."""
-    held = [path.name for path in sorted(home().glob("books*")) if any(files_below(path))]
+    held = [
+        path.name
+        for path in sorted([*home().glob("books*"), *home().glob("languages")])
+        if any(files_below(path))
+    ]
     found = applied()
     held += [
         str(table._meta.verbose_name_plural)

@@ -14,7 +14,7 @@ from django.db.models import OuterRef, Subquery
 
 from witnessmark.casefile.revisions import digest
 from witnessmark.source import NOWHERE
-from witnessmark.store.document import Document, document
+from witnessmark.store.document import Document, document, values_of
 from witnessmark.store.meeting import ABSENT, Difference, merge
 from witnessmark.store.models import HeldCase, HeldRevision, WrittenBeside
 from witnessmark.store.moments import columns, moment
@@ -75,19 +75,21 @@ def cases(put_away: bool = False) -> tuple[KeptCase, ...]:
 
 
 def heads(case_ids: Iterable[str]) -> dict[str, KeptRevision]:
-    """The revision that stands of each of these cases, in two questions for all."""
-    own = HeldRevision.objects.filter(case_id=OuterRef("id")).order_by("-number")
-    held = HeldCase.objects.filter(id__in=list(case_ids)).annotate(
-        last=Subquery(own.values("id")[:1])
-    )
-    found = HeldRevision.objects.filter(id__in=list(held.values_list("last", flat=True)))
+    """The revision that stands of each of these cases, in one question."""
+    found = HeldRevision.objects.filter(case_id__in=list(case_ids), number=_last_number())
     return {each.case_id: kept_revision(each) for each in found}
 
 
 def digests(case_ids: Iterable[str]) -> dict[str, str]:
     """The SHA-256 of what stands of each of these cases, in one question that reads no text."""
-    found = HeldRevision.objects.filter(case_id__in=list(case_ids)).order_by("case_id", "number")
+    found = HeldRevision.objects.filter(case_id__in=list(case_ids), number=_last_number())
     return dict(found.values_list("case_id", "sha256"))
+
+
+def _last_number() -> Subquery:
+    """The number of the revision that stands of the case of a revision."""
+    own = HeldRevision.objects.filter(case_id=OuterRef("case_id"))
+    return Subquery(own.order_by("-number").values("number")[:1])
 
 
 def put_away(case: str, is_away: bool = True) -> None:
@@ -106,7 +108,11 @@ def revise(
     at: datetime,
     undoes: int | None = None,
 ) -> Revised:
-    """Keep a change of the revision `base`; where others were faster, both are put together."""
+    """Keep a change of the revision `base`; where others were faster, both are put together.
+
+    So one change is taken back, and what came after it stays: by the text before it, as a change
+    of the revision that it made.
+    """
     mine = document(text)
     if mine.id != case:
         raise NotKeptError((CaseOtherwiseNamed(mine.places.source(("id",)), mine.id, case),))
@@ -118,7 +124,7 @@ def revise(
         differences: tuple[Difference, ...] = ()
         if base != now.number:
             theirs = document(now.text)
-            met = merge(document(_revision(case, base).text).values, theirs.values, mine.values)
+            met = merge(values_of(_revision(case, base).text), theirs.values, mine.values)
             text, differences = theirs.saying(met.value), met.beside
         is_new, kept = text != now.text, kept_revision(now)
         if is_new:

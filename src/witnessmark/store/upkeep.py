@@ -29,7 +29,7 @@ class BroughtUp:
 def migrate_home(at: datetime) -> BroughtUp:
     """Bring the store up to date. Nothing is done where it is; one that a newer version has
     written is refused."""
-    home().mkdir(parents=True, exist_ok=True)
+    home().mkdir(mode=0o700, parents=True, exist_ok=True)
     found = applied()
     newer = unknown(found)
     if newer:

@@ -26,7 +26,6 @@ def guarded(route: Route, view: View) -> View:
         person = people.person_of(request.user)
         request.person = person  # type: ignore[attr-defined]  # what every page asks
         if is_let(wanted, person, parts.get("case")):
-            request.was_let_in = True  # type: ignore[attr-defined]
             return view(request, **parts)
         return _turned_away(request, person, parts.get("case"))
 

@@ -5,8 +5,10 @@ its caller runs. Addresses and certificate are the caller's.
 """
 
 import os
+import sys
 from datetime import UTC, datetime
 from pathlib import Path
+from traceback import print_exc
 from typing import Any, Final
 
 from witnessmark.web.certificates import Certificate
@@ -58,7 +60,7 @@ def opened(address: str, port: int, certificate: Certificate | None = None) -> A
     from cheroot.wsgi import Server
     from django.core.wsgi import get_wsgi_application
 
-    server = Server(
+    server: Any = Server(
         (address, port),
         get_wsgi_application(),
         numthreads=THREADS,
@@ -68,8 +70,18 @@ def opened(address: str, port: int, certificate: Certificate | None = None) -> A
         shutdown_timeout=5,
     )
     server.max_request_body_size = LARGEST_REQUEST
+    server.error_log = _log
     if certificate is not None:
         files = str(certificate.certificate), str(certificate.key)
         server.ssl_adapter = BuiltinSSLAdapter(*files)
     server.prepare()
     return server
+
+
+def _log(message: str = "", level: int = 20, traceback: bool = False) -> None:
+    """What the server says of a connection that broke off: nobody's fault, and told to those alone
+    who look for one of ours."""
+    if os.environ.get("WITNESSMARK_DEBUG") == "1":
+        print(message, file=sys.stderr)
+        if traceback:
+            print_exc()

@@ -19,6 +19,7 @@ from witnessmark.weighing.conclusions.weighed import (
 )
 from witnessmark.weighing.evidence.numbers import MOST_MARKS, TooManyMarksError
 from witnessmark.weighing.network.build import NoBearerError
+from witnessmark.weighing.network.network import forget
 from witnessmark.weighing.rates import (
     Assumed,
     RateRow,
@@ -76,6 +77,7 @@ __all__ = [
     "answer",
     "assumed_rows",
     "capped",
+    "forget",
     "names_of_question",
     "rate_rows",
     "rate_values",

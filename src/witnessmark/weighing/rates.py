@@ -74,7 +74,7 @@ def base_value(row: str) -> float:
     return next(each.value for each in rate_rows() if each.id == row)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class RateValues:
     """The value of every row for so many draws: `table` maps a row to its values, shape
     (draws, 1, 1, 1, 1, 1, 1, 1, 1); `shifts` to what was added to its ln odds, shape (draws,)."""
@@ -106,6 +106,12 @@ def rate_values(overrides: Iterable[Override] = (), draws: int = 1) -> RateValue
         _look(doubtful, values, shifts, table)
     shape = (draws,) + (1,) * AXES
     return RateValues(draws, {r: v.reshape(shape) for r, v in table.items()}, shifts)
+
+
+@lru_cache(maxsize=64)
+def base_rates(overrides: tuple[Override, ...]) -> RateValues:
+    """The rows themselves with a case's overrides: one draw, the same each time."""
+    return rate_values(overrides)
 
 
 def each_with(base: RateValues, changed: Sequence[dict[str, float]]) -> RateValues:

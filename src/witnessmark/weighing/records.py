@@ -90,6 +90,12 @@ class Misfit:
     basis: Basis
     source: str
 
+    @property
+    def argues(self) -> bool:
+        """Does it tell against anything? What was declared, and what rests on memory alone, does
+        not."""
+        return self.kind not in (MisfitKind.DECLARED, MisfitKind.TOLD)
+
 
 @dataclass(frozen=True, slots=True)
 class Stop:

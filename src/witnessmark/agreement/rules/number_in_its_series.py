@@ -14,12 +14,13 @@ known, whatever is known of that model's own series.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from itertools import product
 
 from witnessmark.agreement.items import each_claimed, said_of, shown_on
 from witnessmark.agreement.known_exceptions import exceptions_of
 from witnessmark.agreement.model_by_number import model_likelihoods, row_range
-from witnessmark.agreement.numbering import inside_share
+from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.of_car import without
 from witnessmark.agreement.phrases import (
     all_of,
@@ -53,6 +54,7 @@ from witnessmark.codebook import (
 )
 from witnessmark.decoding import meet
 from witnessmark.decoding.conditions import Said, conditions_told, holding, possible
+from witnessmark.decoding.kept import kept
 
 RULE = AgreementRule(__name__, marked("number in its series"), FindingKind.SERIES, rank=50)
 
@@ -105,17 +107,18 @@ def _rows(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> _Rows:
     may_be = (row for row in every if any(possible((row,), each) for each in told))
     open_to = [row for row in may_be if row not in of_car]
     then = tuple(row for row in of_car if not row.is_beyond)
-    inside = tuple(row for row in then if _share(showing, row) >= LIKELY)
-    beyond = tuple(row for row in of_car if row.is_beyond and _share(showing, row) >= LIKELY)
+    lies = partial(_share, car.book, showing)
+    inside = tuple(row for row in then if lies(row) >= LIKELY)
+    beyond = tuple(row for row in of_car if row.is_beyond and lies(row) >= LIKELY)
     closed = [row for row in rows if not (row.is_beyond or row.is_open)]
     others = [row for row in closed if any(holding((row,), each) for each in told)]
-    others = [row for row in others if _share(showing, row) >= LIKELY]
+    others = [row for row in others if lies(row) >= LIKELY]
     return _Rows(
         then=then,
         beyond=beyond,
         inside=inside,
         elsewhere=() if inside or beyond else tuple(others),
-        undecided=tuple(row for row in open_to if _share(showing, row) >= LIKELY),
+        undecided=tuple(row for row in open_to if lies(row) >= LIKELY),
         are_all=not open_to and _are_all(car.book, known, cars, then),
         beside=beside,
         of_others=_of_others(car, showing, known),
@@ -212,8 +215,14 @@ def _outcome(found: _Rows, share: float | None) -> Outcome:
     return outcome
 
 
-def _share(showing: Showing, row: Series) -> float:
-    return inside_share(showing, (row_range(row, showing.item),)) or 0.0
+def _share(book: CodeBook, showing: Showing, row: Series) -> float:
+    """How far a number lies in one series, for as many characters as were seen so."""
+    question = (showing.item, showing.is_whole, showing.places)
+    rows: dict[NumberRange, float] = kept(book, "numbers in series", question, dict)
+    run = row_range(row, showing.item)
+    if run not in rows:
+        rows[run] = inside_share(showing, (run,)) or 0.0
+    return rows[run]
 
 
 def _observation(

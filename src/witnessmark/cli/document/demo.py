@@ -7,9 +7,9 @@ from witnessmark.cli.arguments import option
 from witnessmark.cli.cases import Examined, examined_case
 from witnessmark.cli.document.printing import paperwork_of
 from witnessmark.cli.problems import NothingThere, NotWritable, why
-from witnessmark.cli.shipped import shipped_folder
 from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
 from witnessmark.cli.writing import write_or_refuse
+from witnessmark.entry.shipped import shipped_folder
 from witnessmark.examination import render_opinion
 from witnessmark.outline.records import Fact, Facts
 from witnessmark.report.sheets.examined import concluded_in_short

@@ -58,6 +58,9 @@ def serve(
     if not quiet and _has_screen():
         threading.Thread(target=_show, args=(address,), daemon=True).start()
     signal.signal(signal.SIGTERM, _stopped)
+    if hasattr(signal, "SIGPIPE"):  # a browser that goes away ends its answer, not the workshop
+        signal.signal(signal.SIGPIPE, signal.SIG_IGN)
+    sys.unraisablehook = _unraised
     try:
         server.serve()
     except (KeyboardInterrupt, SystemExit):
@@ -89,6 +92,12 @@ def _stopped(number: int, _: object) -> NoReturn:
     raise SystemExit(0)
 
 
+def _unraised(fault: Any) -> None:
+    """What is left of a connection that its browser gave up is told to nobody."""
+    if not isinstance(fault.exc_value, OSError):
+        sys.__unraisablehook__(fault)
+
+
 def _has_screen() -> bool:
     """Is there somebody in front of a screen with windows?"""
     named = os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")
@@ -104,17 +113,13 @@ def _show(address: str) -> None:
 
 def _password(name: str) -> None:
     """Ask for a new password, as the door itself would take it."""
-    from django.contrib.auth.password_validation import validate_password
-    from django.core.exceptions import ValidationError
-
     from witnessmark.store import accounts
 
     password = typer.prompt(said("The new password"), hide_input=True, confirmation_prompt=True)
-    try:
-        validate_password(password)
-    except ValidationError as fault:
+    faults = accounts.password_faults(password)
+    if faults:
         source = typed("--new-password", name)
-        refuse((NotAllowed(source, name, f"gets no such password: {' '.join(fault.messages)}"),))
+        refuse((NotAllowed(source, name, f"gets no such password: {' '.join(faults)}"),))
     if not accounts.set_password(name, password):
         refuse((NotAllowed(typed("--new-password", name), name, "is no account here"),))
     print_line(said("{name} signs in with the new password.", name=name))

@@ -74,7 +74,8 @@ class Press:
             found = self.compiler.compile(
                 format="png", sys_inputs={"size": form.size.value}, ppi=PAGE_PPI
             )
-        return tuple(found) if isinstance(found, list) else (found,)  # one page comes alone
+        pages = found if isinstance(found, list) else [found]  # one page comes alone
+        return tuple(filter(None, pages))
 
     @contextmanager
     def _given(self, values: object, photographs: dict[str, bytes], form: Form) -> Iterator[None]:

@@ -96,6 +96,11 @@ def agreement_tables(matter: Matter, *, is_whole: bool = False) -> tuple[Block, 
         told = said("No mark was read, so there is nothing to compare.")
     elif not apart:
         told = said("Nothing that several marks say, or that is claimed, differs anywhere.")
+    elif is_whole:
+        told = said(
+            "What differs or is left open stands first, with what each part of the car says of it. "
+            "Each row is judged beside the other marks, and beside book and claim."
+        )
     else:
         told = said(
             "What differs or is left open, with what each part of the car says of it. Each row is "

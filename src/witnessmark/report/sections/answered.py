@@ -148,6 +148,7 @@ def strength(conclusion: Weighed) -> str:
 
 
 def supported(conclusion: Weighed, matter: Matter) -> str:
+    """What the findings support, in the few words of a row."""
     favours = favours_of(conclusion)
     if favours is Favours.NEITHER:
         return said("neither one nor the other")

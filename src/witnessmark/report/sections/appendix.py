@@ -65,9 +65,9 @@ def _rows_table(rows: tuple[UsedRow, ...], numbers: Numbered, names: Names) -> T
     has_tables = any(row.table for row in rows)
     made = tuple(
         (
-            *((TableCell(_table_name(row, names)),) if has_tables else ()),
+            *((TableCell(table_name(row, names)),) if has_tables else ()),
             TableCell(row.key, _of_book(row), mono=row.kind in (RowKind.CODE, RowKind.SERIES)),
-            TableCell(_meaning(row)),
+            TableCell(row_meaning(row)),
             TableCell(str(numbers[row.basis, row.source])),
         )
         for row in rows
@@ -78,7 +78,8 @@ def _rows_table(rows: tuple[UsedRow, ...], numbers: Numbered, names: Names) -> T
     return Table(head, made, (3, 7.8, 0.6), is_dense=True)
 
 
-def _table_name(row: UsedRow, names: Names) -> str:
+def table_name(row: UsedRow, names: Names) -> str:
+    """The table of a row as people call it."""
     match row.kind:
         case RowKind.SERIES | RowKind.EXCEPTION:
             return capital(names.item(row.table))
@@ -93,7 +94,8 @@ def _of_book(row: UsedRow) -> tuple[str, ...]:
     return (said("of the book {book}", book=row.book),) if row.book else ()
 
 
-def _meaning(row: UsedRow) -> str:
+def row_meaning(row: UsedRow) -> str:
+    """What a row says; of a lag its days."""
     if row.days is None:
         return row.meaning
     least, usual, most = row.days

@@ -5,12 +5,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from witnessmark.agreement.records import Finding, FindingKind, Outcome
-from witnessmark.catalogue import said
+from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import Citation, ItemKind
+from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
+from witnessmark.report.sections.appendix import row_meaning, table_name
 from witnessmark.report.sections.rows_used import RowKind, UsedRow, rows_used
-from witnessmark.wording.amounts import sentence
+from witnessmark.wording import Names
+from witnessmark.wording.amounts import capital, sentence
 from witnessmark.wording.names import plain_name
 
 REASONS_SHOWN = 3
@@ -27,23 +29,59 @@ _KINDS = {
 """Which comparisons speak of what a contribution is of."""
 
 
+_ROWS = {
+    "number": (RowKind.SERIES, RowKind.EXCEPTION),
+    "code": (RowKind.CODE, RowKind.RULE),
+    "date": (RowKind.DATE_FORM, RowKind.LAG),
+    "look": (RowKind.FEATURE,),
+    "absence": (RowKind.RULE,),
+}
+"""Which rows of the book it is weighed by."""
+
+
+@dataclass(frozen=True, slots=True)
+class RowsOfSource:
+    """Rows of the book in words, with the basis and the source that they share."""
+
+    rows: tuple[str, ...]
+    basis: str
+    source: str
+
+
 @dataclass(frozen=True, slots=True)
 class Behind:
-    """The reasons of a contribution in sentences, the rows used, and what says that there is such
-    a mark or place at all: its name, and who says so."""
+    """The reasons of a contribution in sentences, and the rows it was weighed by: first that of the
+    mark or place itself."""
 
     reasons: tuple[str, ...]
-    rows: tuple[UsedRow, ...]
-    stands_by: tuple[str, Citation] | None
+    cited: tuple[RowsOfSource, ...]
 
 
 def behind(about: str, kind: str, opinion: Opinion, book: CodeBook) -> Behind:
     """The reasons and rows of a contribution of this kind, about this mark or place."""
     reasons = tuple(dict.fromkeys(_reasons(about, kind, opinion, book)))[:REASONS_SHOWN]
-    mark, site = book.mark(about), book.site(about, opinion.context)
-    bearer = mark or site
-    stands_by = None if bearer is None else (bearer.name, bearer.citation)
-    return Behind(reasons, _rows(about, opinion, book), stands_by)
+    return Behind(reasons, tuple(_cited(about, kind, opinion, book)))
+
+
+def _cited(about: str, kind: str, opinion: Opinion, book: CodeBook) -> Iterator[RowsOfSource]:
+    """The rows by their source, in the order of their first use."""
+    found: dict[tuple[Basis, str], list[str]] = {}
+    bearer = book.mark(about) or book.site(about, opinion.context)
+    if bearer is not None:
+        found[bearer.citation.basis, bearer.citation.source] = [capital(bearer.name)]
+    names = Names(opinion.names)
+    for row in _rows(about, opinion, book):
+        if row.kind in _ROWS.get(kind, ()):
+            found.setdefault((row.basis, row.source), []).append(_in_words(row, names))
+    for (basis, source), rows in found.items():
+        yield RowsOfSource(tuple(rows), as_said(basis.value), source)
+
+
+def _in_words(row: UsedRow, names: Names) -> str:
+    """A row with its table, where it has one, and what it says."""
+    key = f"{table_name(row, names)} {row.key}" if row.table else row.key
+    told = row_meaning(row)
+    return said("{row}: {meaning}", row=key, meaning=told) if told else key
 
 
 def _reasons(about: str, kind: str, opinion: Opinion, book: CodeBook) -> Iterator[str]:
@@ -58,20 +96,21 @@ def _reasons(about: str, kind: str, opinion: Opinion, book: CodeBook) -> Iterato
                 )
                 yield f"{told} {sentence(look.note)}".strip()
         return
-    numbers = {each.id for each in book.items if each.kind is ItemKind.NUMBER}
-    of_mark = [f for f in opinion.findings if _speaks(f, about, kind, numbers)]
+    kinds = {each.id: each.kind.value for each in book.items}
+    of_mark = [f for f in opinion.findings if _speaks(f, about, kind, kinds)]
     for outcome in _WORTH:
         for each in of_mark:
             if each.outcome is outcome:
                 yield f"{each.observation} {each.inference}"
 
 
-def _speaks(finding: Finding, about: str, kind: str, numbers: set[str]) -> bool:
-    """Is it a comparison of this mark, of the kind that the contribution is of?"""
+def _speaks(finding: Finding, about: str, kind: str, kinds: dict[str, str]) -> bool:
+    """Is it a comparison of this mark, of the kind that the contribution is of? `kinds` has those
+    of the items."""
     if about not in (each.mark for each in finding.subjects):
         return False
-    if finding.kind is FindingKind.ITEM and kind in ("number", "code"):
-        return (finding.topic in numbers) is (kind == "number")
+    if finding.kind is FindingKind.ITEM and kind != "absence":
+        return kinds.get(finding.topic) == kind
     return finding.kind in _KINDS.get(kind, ())
 
 

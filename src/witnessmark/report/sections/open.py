@@ -160,6 +160,7 @@ def _read(unsettled: list[Weighed], matter: Matter) -> Iterator[str]:
 
 
 def moving_blocks(matter: Matter) -> Iterator[Block]:
+    """The first looks within reach, with their minutes and what they bear on."""
     within = [look for look in matter.opinion.looks if look.is_reachable]
     yield Heading(said("What could move an answer"))
     if not within:

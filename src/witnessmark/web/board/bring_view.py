@@ -1,5 +1,6 @@
 """A case brought in: a zip of its folder, or its document alone, checked like any case."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import chain
 from pathlib import Path
@@ -15,12 +16,14 @@ from witnessmark.casefile import CaseOpened, open_case
 from witnessmark.casefile.folder import CASE_NAME
 from witnessmark.casefile.revisions import Revision, Revisions
 from witnessmark.entry import books_of
+from witnessmark.entry.shipped import shipped_folder
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.store import people
 from witnessmark.store.document import document
 from witnessmark.web.board.problems import NothingSent
 from witnessmark.web.board.unpacked import unpack
+from witnessmark.web.route import Who
 from witnessmark.web.shared import books
 from witnessmark.web.shared.saving import now
 
@@ -28,18 +31,43 @@ from witnessmark.web.shared.saving import now
 def page(request: HttpRequest) -> HttpResponse:
     """The form; sent, the case as it is here now, or all that is wrong with the file."""
     if request.method != "POST":
-        return render(request, "board/bring.html", {})
+        return render(request, "board/bring.html", {"demonstrations": demonstrations()})
     sent, wanted = request.FILES.get("file"), request.POST.get("id", "").strip()
+    if request.POST.get("demonstration"):
+        return _demonstrated(request)
     if sent is None or sent.file is None:
         problems: tuple[Problem, ...] = (NothingSent(Source("file")),)
         return render(request, "board/bring.html", {"problems": problems}, status=422)
     person: people.PersonKnown = request.person  # type: ignore[attr-defined]
+    stream, name = sent.file, Path(sent.name or "").name or "file"
+    return _taken(request, wanted, lambda: bring_in(stream, name, wanted, person.name))
+
+
+def demonstrations() -> tuple[str, ...]:
+    """The demonstration cars that come with the program."""
+    folder = shipped_folder("demo")
+    return tuple(sorted(each.parent.name for each in folder.glob(f"*/{CASE_NAME}")))
+
+
+def _demonstrated(request: HttpRequest) -> HttpResponse:
+    """A demonstration car, to look round first."""
+    name = request.POST["demonstration"]
+    if name not in demonstrations():
+        problems: tuple[Problem, ...] = (NothingSent(Source("demonstration")),)
+        return render(request, "board/bring.html", {"problems": problems}, status=422)
+    who = request.person.name  # type: ignore[attr-defined]
+    return _taken(request, "", lambda: _folder_in(shipped_folder("demo") / name, "", who, name))
+
+
+def _taken(request: HttpRequest, wanted: str, take: Callable[[], str]) -> HttpResponse:
+    """To the case that was taken in, or what is wrong with it."""
+    person: people.PersonKnown = request.person  # type: ignore[attr-defined]
     try:
-        case = bring_in(sent.file, Path(sent.name or "").name or "file", wanted, person.name)
+        case = take()
     except store.NotKeptError as refused:
-        given = {"problems": refused.problems, "id": wanted}
+        given = {"problems": refused.problems, "id": wanted, "demonstrations": demonstrations()}
         return render(request, "board/bring.html", given, status=422)
-    if person.role != people.Person.Role.OWNER:
+    if person.role != Who.OWNER:
         people.let_in(person.id, case)
     return redirect("claim", case)
 
@@ -54,15 +82,20 @@ def bring_in(stream: IO[bytes], name: str, wanted: str, who: str) -> str:
         folder = Path(made)
         if problems := unpack(stream, name, folder):
             raise store.NotKeptError(problems)
-        opened = open_case(folder)
-        problems = tuple(_as_sent(each, folder) for each in _faults(opened))
-        if problems:
-            raise store.NotKeptError(problems)
-        for each in opened.casefile.exhibits if opened.casefile else ():
-            with opened.exhibits.folder.joinpath(each.file).open("rb") as photograph:
-                store.keep_exhibit(photograph, each.file, now())
-        text = (folder / CASE_NAME).read_text("utf-8")
-        return _held(folder, text, wanted, who, name)
+        return _folder_in(folder, wanted, who, name)
+
+
+def _folder_in(folder: Path, wanted: str, who: str, name: str) -> str:
+    """Hold the case of this folder, checked first."""
+    opened = open_case(folder)
+    problems = tuple(_as_sent(each, folder) for each in _faults(opened))
+    if problems:
+        raise store.NotKeptError(problems)
+    for each in opened.casefile.exhibits if opened.casefile else ():
+        with opened.exhibits.folder.joinpath(each.file).open("rb") as photograph:
+            store.keep_exhibit(photograph, each.file, now())
+    text = (folder / CASE_NAME).read_text("utf-8")
+    return _held(folder, text, wanted, who, name)
 
 
 def _faults(opened: CaseOpened) -> tuple[Problem, ...]:
@@ -70,9 +103,7 @@ def _faults(opened: CaseOpened) -> tuple[Problem, ...]:
     if opened.casefile is None or opened.problems:
         return opened.problems
     casefile, state = opened.casefile, books.state()
-    found = books_of(
-        casefile, opened.places, books.folder_for(casefile), known=books.known(state)
-    )
+    found = books_of(casefile, opened.places, books.folder_for(casefile), known=books.known(state))
     return found if isinstance(found, tuple) else ()
 
 

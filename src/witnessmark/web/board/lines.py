@@ -31,7 +31,6 @@ class Line:
     title: str
     model: str = ""
     year: str = ""
-    number: str = ""
     client: str = ""
     owner: str = ""
     place: str = ""
@@ -57,7 +56,9 @@ class Line:
         return wanted.casefold() in text or (len(close) > 1 and close in _closely(text))
 
 
+@lru_cache(LINES_KEPT)
 def _closely(text: str) -> str:
+    """The letters and figures alone."""
     return "".join(sign for sign in text.casefold() if sign.isalnum())
 
 
@@ -107,9 +108,8 @@ def plain_line(kept: store.KeptRevision) -> Line:
     line = Line(
         case=kept.case,
         title=_text(values, "title") or kept.case,
-        model=str(items.get(MODEL, "")),
+        model=str(items.get(MODEL, "")).replace("-", " ").capitalize(),
         year=str(items.get(MODEL_YEAR, "")),
-        number=str(next(iter(items.values()), "")),
         client=_text(values, "assignment", "client"),
         owner=_text(values, "claim", "made_by"),
         place=_text(values, "visit", "place"),
@@ -125,34 +125,32 @@ def examined_line(bench: Bench) -> Line:
     line = plain_line(bench.kept)
     if bench.faults:
         told = str(bench.faults[0].sentence())
-        return replace(line, is_known=True, is_read=False, state="cannot be read", blocks=(told,))
+        return replace(line, is_known=True, is_read=False, state="not examined", blocks=(told,))
     casefile, book = bench.casefile, bench.book
-    model = book.model_named(line.model)
+    model = book.model_named(casefile.claim.items.get(MODEL, ""))
     answer = bench.answer
     stop = stop_sentence(answer.stops) if answer is not None else ""
     awaited = sum(each.state is PaperState.AWAITED for each in casefile.papers)
-    waits = f"{awaited} paper{'s' if awaited > 1 else ''} awaited" if awaited else ""
     misfits = tuple(each for each in bench.misfits if each != stop)
     return replace(
         line,
         model=model.name if model else line.model,
         is_known=True,
-        state=_state(casefile, bench.open_places),
-        blocks=tuple(filter(None, (stop, waits))),
+        state=_state(casefile, bench.open_places, awaited),
+        blocks=(stop,) if stop else (),
         minutes=_minutes_left(bench),
         misfits=misfits,
         searched=f"{line.searched}\n{model.name if model else ''}\n{bench.book_title}",
     )
 
 
-def _state(casefile: Casefile, left: int) -> str:
+def _state(casefile: Casefile, left: int, awaited: int) -> str:
     """How far the examination is, in words."""
     places = len(casefile.sites)
+    told = f"{left} of {places} places left" if left else "all places looked at"
     if left == places and not casefile.readings:
-        return f"not begun: {places} places"
-    if left:
-        return f"{left} of {places} places left"
-    return "all places looked at"
+        told = f"not begun: {places} places"
+    return f"{told}; papers awaited: {awaited}" if awaited else told
 
 
 def _minutes_left(bench: Bench) -> int:

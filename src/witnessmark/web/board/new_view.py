@@ -3,7 +3,7 @@
 import re
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from django.http import HttpRequest, HttpResponse
@@ -25,7 +25,8 @@ from witnessmark.entry import (
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.store import people
-from witnessmark.web.board.offered import book_of, by_maker, guesses
+from witnessmark.web.board.offered import book_of, by_maker, could_be
+from witnessmark.web.route import Who
 from witnessmark.web.shared.saving import now, typed
 
 LONGEST_NUMBER: Final = 60
@@ -33,7 +34,7 @@ _ODD = re.compile(r"[^a-z0-9]+")
 
 
 @dataclass(slots=True)
-class Asked:
+class NewCase:
     """What stands in the form, and what is wrong with it, by field."""
 
     values: dict[str, str]
@@ -53,7 +54,7 @@ NAMES: Final = ("book", "id", "title", "model_year", "model", "number", "made_by
 def page(request: HttpRequest) -> HttpResponse:
     """The form; sent, the case and the way to it, or the form again with what is wrong."""
     given = request.POST if request.method == "POST" else request.GET
-    asked = Asked({name: str(given.get(name, "")).strip() for name in NAMES})
+    asked = NewCase({name: str(given.get(name, "")).strip() for name in NAMES})
     status = 200
     if request.method == "POST":
         case = _begin(request, asked)
@@ -68,7 +69,7 @@ def page(request: HttpRequest) -> HttpResponse:
         "problems": asked.problems,
         "makers": by_maker(),
         "models": _models(book, asked.values["model_year"]),
-        "guesses": guesses(number) if number and book is None else (),
+        "could_be": could_be(number) if number and book is None else (),
         "proposed": proposed_id(asked.values["title"]),
     }
     return render(request, "board/new.html", more, status=status)
@@ -82,14 +83,14 @@ def models(request: HttpRequest) -> HttpResponse:
     more = {
         "values": values,
         "models": _models(book, values["model_year"]),
-        "guesses": guesses(number) if number and book is None else (),
+        "could_be": could_be(number) if number and book is None else (),
         "proposed": proposed_id(values["title"]),
         "swapped": True,
     }
     return render(request, "board/new_offered.html", more)
 
 
-def _begin(request: HttpRequest, asked: Asked) -> str | None:
+def _begin(request: HttpRequest, asked: NewCase) -> str | None:
     """The id of the case that was begun; None where something was wrong, which `asked` has."""
     values = asked.values
     book = book_of(values["book"])
@@ -122,7 +123,7 @@ def _begin(request: HttpRequest, asked: Asked) -> str | None:
     except store.NotKeptError as fault:
         asked.problems += (_at(each, "id") for each in fault.problems)
         return None
-    if who.role != people.Person.Role.OWNER:
+    if who.role != Who.OWNER:
         people.let_in(who.id, kept.case)
     return kept.case
 
@@ -143,8 +144,6 @@ def _examiners(person: people.PersonKnown) -> tuple[Examiner, ...]:
 
 
 def _at(problem: Problem, name: str) -> Problem:
-    from dataclasses import replace
-
     return replace(problem, source=Source(name))
 
 

@@ -6,8 +6,16 @@ from functools import lru_cache
 from itertools import groupby
 from pathlib import Path
 
-from witnessmark.codebook import CodeBook, find_book, makers_own, open_book, shipped_books
-from witnessmark.decoding.guess import Guess, guess
+from witnessmark.codebook import (
+    ANY_CAR,
+    CodeBook,
+    find_book,
+    makers_own,
+    open_book,
+    shipped_books,
+)
+from witnessmark.decoding.guess import guess
+from witnessmark.decoding.number_meant import number_meant
 from witnessmark.web.shared import books
 
 
@@ -38,8 +46,9 @@ def _own_folders(own: Path) -> Iterable[Path]:
 
 
 def by_maker() -> tuple[MakersBooks, ...]:
-    """The makers' own books, maker by maker; a book of any maker's cars comes last."""
-    mine = sorted(offered(), key=lambda each: (not makers_own(each), each.maker))
+    """The books that say which cars there are, maker by maker."""
+    whole = [each for each in offered() if any(a.identity_bearer for a in each.assemblies)]
+    mine = sorted(whole, key=lambda each: (not makers_own(each), each.maker))
     return tuple(
         MakersBooks(maker, tuple(each)) for maker, each in groupby(mine, lambda book: book.maker)
     )
@@ -50,9 +59,29 @@ def book_of(name: str) -> CodeBook | None:
     return next((each for each in offered() if each.id == name), None)
 
 
-def guesses(text: str, most: int = 4) -> tuple[Guess, ...]:
-    """What a number could be, the likeliest book first, each book once."""
-    found: dict[str, Guess] = {}
-    for each in guess(offered(), text):
-        found.setdefault(each.book.id, each)
-    return tuple(found.values())[:most]
+@dataclass(frozen=True, slots=True)
+class CouldBe:
+    """A book by which a number could be a car's own, and what it would say of it."""
+
+    book: CodeBook
+    says: tuple[str, ...]
+
+
+def could_be(text: str) -> tuple[CouldBe, ...]:
+    """The books in whose form such a number is, those first that would say most of it."""
+    found: dict[str, CouldBe] = {}
+    for each in guess([book for maker in by_maker() for book in maker.books], text):
+        if any(_is_of_car(each.book, field.says) for field in each.marks[0].fields):
+            told = tuple(meant.meaning for meant in each.speaks)
+            found.setdefault(each.book.id, CouldBe(each.book, told))
+    for maker in by_maker():
+        for book in maker.books:
+            own = [item for item in book.items if item.identification and item.length]
+            if any(number_meant(book, item, text, ANY_CAR) for item in own):
+                found.setdefault(book.id, CouldBe(book, ()))
+    return tuple(found.values())
+
+
+def _is_of_car(book: CodeBook, item: str) -> bool:
+    found = book.item(item)
+    return found is not None and found.identification

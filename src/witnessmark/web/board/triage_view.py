@@ -10,8 +10,8 @@ from django.urls import reverse
 from witnessmark.examination import book_names, car_marks, in_book_words
 from witnessmark.examination.looks import LookLeft, in_time, looks_left, minutes_of
 from witnessmark.plan.records import needed
-from witnessmark.weighing import Answer
 from witnessmark.web.shared.desk import Bench, bench_of
+from witnessmark.weighing import Answer
 from witnessmark.wording import Names, cautions, look_name, look_text
 from witnessmark.wording.amounts import capital
 
@@ -20,8 +20,8 @@ LONGEST_ACCESS: Final = 5
 """Minutes of getting there that a floor allows: a bonnet or a door opened, no lift."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FloorPlace:
     """One place of the walk: what is done there, and how long it takes."""
 
     name: str
@@ -66,7 +66,7 @@ def _looks(bench: Bench, answer: Answer) -> tuple[LookLeft, ...]:
     )
 
 
-def _stops(bench: Bench, looks: tuple[LookLeft, ...]) -> tuple[Stop, ...]:
+def _stops(bench: Bench, looks: tuple[LookLeft, ...]) -> tuple[FloorPlace, ...]:
     """The looks place by place, in the order in which a place is first come to."""
     car = car_marks(in_book_words(bench.casefile, bench.book), bench.book)
     names = Names(book_names(car))
@@ -78,7 +78,7 @@ def _stops(bench: Bench, looks: tuple[LookLeft, ...]) -> tuple[Stop, ...]:
         told = dict.fromkeys(look_text(each).caution for each in here)
         name = site.name if site else look_name(here[0], names)
         found.append(
-            Stop(
+            FloorPlace(
                 name=capital(name),
                 where=site.where if site else "",
                 address=f"{reverse('evidence', args=[bench.case])}/{site_id}",

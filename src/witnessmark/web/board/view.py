@@ -16,6 +16,7 @@ from witnessmark import store
 from witnessmark.store import people
 from witnessmark.store.models import IssuedReport, WrittenBeside
 from witnessmark.web.board.lines import LINES_KEPT, Line, lines_of, work_out
+from witnessmark.web.route import Who
 from witnessmark.web.shared.saving import now
 
 SECONDS_A_BATCH: Final = 0.8
@@ -24,7 +25,7 @@ LONGEST_SEARCH: Final = 200
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class LineShown:
     """A line as it stands on the page, drawn."""
 
     line: Line
@@ -117,23 +118,23 @@ def _order(line: Line, today: date) -> tuple[bool, bool, bool]:
     return line.visit != today, not (line.is_known and line.blocks), not line.misfits
 
 
-def _shown(request: HttpRequest, lines: Iterable[Line], is_away: bool = False) -> list[Shown]:
+def _shown(request: HttpRequest, lines: Iterable[Line], is_away: bool = False) -> list[LineShown]:
     """The lines with what the store knows beside the documents: reports, what is to settle."""
     lines = list(lines)
+    if not lines:
+        return []
     ids = [each.case for each in lines]
     issued = dict(
-        IssuedReport.objects.filter(case_id__in=ids)
-        .order_by("at")
-        .values_list("case_id", "number")
+        IssuedReport.objects.filter(case_id__in=ids).order_by("at").values_list("case_id", "number")
     )
     to_settle = dict(
         WrittenBeside.objects.filter(case_id__in=ids, settled_at=None)
         .values_list("case_id")
         .annotate(Count("id"))
     )
-    may_write = request.person.role != people.Person.Role.READER  # type: ignore[attr-defined]
+    may_write = request.person.role != Who.READER  # type: ignore[attr-defined]
     return [
-        Shown(
+        LineShown(
             each,
             _drawn(
                 each, issued.get(each.case, ""), to_settle.get(each.case, 0), may_write, is_away

@@ -106,7 +106,7 @@ def _fields(
 ) -> dict[str, Entered]:
     """What was typed into the fields that the form has, each as its field holds it."""
     columns = part.row.fields_declared()
-    found = {}
+    found: dict[str, Entered] = {}
     for name in part.names:
         if name not in request.POST:
             continue
@@ -118,9 +118,7 @@ def _fields(
     return found
 
 
-def _odds(
-    draft: CaseDraft, given: Entered, entry: OpenRow | None
-) -> Iterator[tuple[str, Entered]]:
+def _odds(draft: CaseDraft, given: Entered, entry: OpenRow | None) -> Iterator[tuple[str, Entered]]:
     """Cars out of a hundred as odds; those that stand are kept where the number is the same."""
     there: Any = getattr(entry, OF_A_HUNDRED, None)
     text = _clean(given)

@@ -17,8 +17,8 @@ from witnessmark.web.claim.shown import (
     NOTHING_SENT,
     Choice,
     FieldShown,
+    PageShown,
     Sent,
-    Showing,
     form_name,
 )
 from witnessmark.web.shared.desk import Bench
@@ -27,15 +27,24 @@ from witnessmark.wording.amounts import capital
 from witnessmark.wording.case_words import question_words
 
 ROLES = ("works", "body_works")
+MOST_NAMED = 3
+"""Fields of an entry in the line that it is opened by."""
+LONGEST_NAMED = 90
 
 
 @dataclass(frozen=True, slots=True)
 class EntryShown:
     """An entry of a list: its place from 0, its fields, and what it comes to, in words."""
 
+    form: str
     at: int
     fields: tuple[FieldShown, ...]
     words: str = ""
+
+    @property
+    def is_wrong(self) -> bool:
+        """Is anything told against it?"""
+        return any(each.wrong for each in self.fields)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +91,10 @@ class Sheet:
     read: tuple[str, ...]
     parts: tuple[PartShown, ...]
 
+    def all_entries(self) -> list[EntryShown]:
+        """Every entry of a list."""
+        return [entry for each in self.parts if each.list for entry in each.list.entries]
+
     def all_fields(self) -> list[FieldShown]:
         """Every field that is on the page."""
         found = [*self.titled, *self.items, *self.others]
@@ -95,7 +108,7 @@ class Sheet:
 
 def sheet(bench: Bench, sent: Sent = NOTHING_SENT) -> Sheet:
     """The page of a case; of one whose book cannot be opened, the choice of another alone."""
-    shown = Showing(bench, sent)
+    shown = PageShown(bench, sent)
     is_open = bench.has_book
     items = tuple(_items(shown)) if is_open else ()
     claimed = bench.casefile.claim.items
@@ -115,26 +128,35 @@ def sheet(bench: Bench, sent: Sent = NOTHING_SENT) -> Sheet:
 def _part(bench: Bench, part: Part, sent: Sent) -> PartShown:
     if part.is_list:
         return PartShown(part, list=list_shown(bench, part, sent))
-    return PartShown(part, Showing(bench, sent).fields(part, part.there(bench.casefile), None))
+    return PartShown(part, PageShown(bench, sent).fields(part, part.there(bench.casefile), None))
 
 
 def list_shown(bench: Bench, part: Part, sent: Sent) -> ListShown:
     """The entries of a list, and the fields of one more."""
-    shown = Showing(bench, sent, _lists(part), _words(bench, part))
+    shown = PageShown(bench, sent, _lists(part), _words(bench, part))
     entries = []
     for at, entry in enumerate(part.entries(bench.casefile)):
         fields = shown.fields(part, entry, at)
-        words = ""
+        words = " · ".join(filter(None, map(_in_short, fields[:MOST_NAMED])))
         if part.id == PRIOR_ODDS:
             odds: float = entry.odds  # type: ignore[attr-defined]
             there = None if sent.form == form_name(part, at) else of_a_hundred(odds)
             fields = tuple(_asked(each, there) for each in fields)
-            words = f"{of_a_hundred(odds)} of a hundred: odds of {odds_text(odds)}"
-        entries.append(EntryShown(at, fields, words))
+            share = f"{of_a_hundred(odds)} of a hundred, odds of {odds_text(odds)}"
+            words = f"{_in_short(fields[0])}: {share}"
+        entries.append(EntryShown(f"{part.id}-{at}", at, fields, words))
     fresh = shown.fields(part, None, None)
     if part.id == PRIOR_ODDS:
         fresh = tuple(_asked(each, None) for each in fresh)
     return ListShown(part, tuple(entries), fresh)
+
+
+def _in_short(shown: FieldShown) -> str:
+    """What a field says, in a few words."""
+    said = (each.words for each in shown.choices if each.value == shown.value)
+    text = next(said, shown.value) if shown.name == "question" else shown.value
+    line = " ".join(text.split())
+    return line if len(line) <= LONGEST_NAMED else f"{line[: LONGEST_NAMED - 1]}…"
 
 
 def _asked(shown: FieldShown, there: str | None) -> FieldShown:
@@ -172,7 +194,7 @@ def _names(casefile: Casefile, book: CodeBook) -> Names:
     return Names(book_names(car_marks(replace(casefile, readings=()), book)))
 
 
-def _items(shown: Showing) -> Iterator[FieldShown]:
+def _items(shown: PageShown) -> Iterator[FieldShown]:
     """A field for each item of the book, and for what is claimed of none."""
     bench, sent = shown.bench, shown.sent
     claimed, is_sent = bench.casefile.claim.items, sent.form == "items"
@@ -224,5 +246,3 @@ def _offers(bench: Bench) -> Iterator[Offer]:
         "parts-of-car",
         tuple(ItemValue(each, (names.any(each),), 0, 0, ()) for each in parts),
     )
-
-

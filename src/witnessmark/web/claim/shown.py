@@ -17,9 +17,51 @@ from witnessmark.web.shared.desk import Bench
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.case_words import field_word
 
-SHORT = ("client", "made_by", "place", "present", "light", "access", "paper", "source", "who")
+SHORT = (
+    "client",
+    "made_by",
+    "place",
+    "present",
+    "light",
+    "access",
+    "paper",
+    "source",
+    "who",
+    "title",
+)
 """Texts of any use that are a line at most."""
 LABELS = {
+    "name": "Full name",
+    "firm": "Firm",
+    "client": "Client",
+    "amount": "Amount",
+    "currency": "Currency, such as EUR",
+    "kind": "What kind of sum",
+    "source": "Where it stands: an advertisement, a policy, an invoice",
+    "what": "What was lent",
+    "lent_by": "Who lent it",
+    "who": "Who helped",
+    "place": "Where the car stood",
+    "present": "Who was there",
+    "light": "What light there was",
+    "access": "How the car stood: on the ground, on stands, on a lift",
+    "moved": "What was taken off or moved, and by whom",
+    "qualifications": "What qualifies this person",
+    "address": "Address",
+    "telephone": "Telephone",
+    "compensation": "How the fee is worked out",
+    "fee_depends": "Does the fee depend on what is concluded, on a value or on a sale?",
+    "reason": "Why",
+    "question": "Which question",
+    "purpose": "What the answer is for",
+    "intended_users": "Who may rely on the report",
+    "scope": "What was agreed to be examined",
+    "owner_consent": "What the owner agreed to",
+    "owner_reply": "What the owner says to the findings",
+    "declared_interest": "Any interest in the car, its sale or its owner",
+    "earlier_dealings": "Earlier dealings with the car or with the parties",
+    "answers_for": "What in the report this person answers for",
+    "title": "Title of the case",
     "about": "Of which part",
     "says": "What is said of it",
     "text": "In their words",
@@ -35,6 +77,10 @@ LABELS = {
     "with_what": "With what",
     "notes": "In words",
 }
+
+
+TOLD = ("built", "about", "minutes_available", "date")
+"""Fields whose label says what they are for and not how it is typed."""
 
 
 class Control(StrEnum):
@@ -87,7 +133,7 @@ NOTHING_SENT = Sent("", {}, ())
 
 
 @dataclass(frozen=True, slots=True)
-class Showing:
+class PageShown:
     """The page of one case, and what came back to it."""
 
     bench: Bench
@@ -116,7 +162,7 @@ class Showing:
             name=name,
             id=f"{form}-{name}",
             label=LABELS.get(name) or capital(field_word(name)),
-            told=capital(column.key.about),
+            told=_about(column, name),
             value=self.sent.values.get(name, value) if is_sent else value,
             control=_control(column, name, choices),
             choices=choices,
@@ -141,12 +187,17 @@ def plain_field(
         name=name,
         id=f"own-{name}",
         label=LABELS.get(name) or capital(field_word(name)),
-        told=capital(column.key.about),
+        told=_about(column, name),
         value=value,
         control=_control(column, name, choices),
         choices=choices,
         wrong=wrong,
     )
+
+
+def _about(column: Column, name: str) -> str:
+    """What the field is for, where its label does not say it."""
+    return capital(column.key.about) if name in TOLD or name not in LABELS else ""
 
 
 def form_name(part: Part, at: int | None) -> str:

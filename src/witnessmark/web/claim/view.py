@@ -7,10 +7,12 @@ from typing import Any
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.template.loader import render_to_string
+from django.urls import reverse
 
 from witnessmark import store
 from witnessmark.casefile import SiteState
 from witnessmark.documents.json_places import EnteredPlaces
+from witnessmark.documents.lines import KeyPath
 from witnessmark.entry import BooksOpened, CaseDraft, books_of, checked, expected_sites
 from witnessmark.problem import Problem
 from witnessmark.source import Source
@@ -25,6 +27,7 @@ from witnessmark.web.claim.parts import BY_ID, Part
 from witnessmark.web.claim.problems import WithoutBook
 from witnessmark.web.claim.sheet import ListShown, list_shown, sheet
 from witnessmark.web.claim.shown import NOTHING_SENT, FieldShown, Sent, form_name
+from witnessmark.web.route import Who
 from witnessmark.web.shared import books
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import Saved, answered, change, now, typed, typed_list
@@ -72,9 +75,7 @@ def entry(request: HttpRequest, case: str, part: str, at: int) -> HttpResponse:
         return redirect("claim", case)
     saved = _change(request, case, own, lambda draft: change_entry(draft, request, own, at))
     is_gone = request.POST.get("deed") == "remove"
-    return _answer(
-        request, saved, form_name(own, at), f"part-{own.id}", own if is_gone else None
-    )
+    return _answer(request, saved, form_name(own, at), f"part-{own.id}", own if is_gone else None)
 
 
 def book(request: HttpRequest, case: str) -> HttpResponse:
@@ -112,7 +113,8 @@ def _with_book(request: HttpRequest, case: str) -> Saved:
     names = tuple(each for each in beside.value if each != name.value)
     opened, at = bench.on.opened, bench.on.opened.places
     casefile = replace(bench.casefile, book=str(name.value), beside=names)
-    places = {("book",): name.source} | {("beside", n): beside.source for n in range(len(names))}
+    places: dict[KeyPath, Source] = {("book",): name.source}
+    places |= {("beside", n): beside.source for n in range(len(names))}
     found = books_of(
         casefile,
         EnteredPlaces(at.lines, at.values, at.keys, places),
@@ -122,11 +124,12 @@ def _with_book(request: HttpRequest, case: str) -> Saved:
     if not isinstance(found, BooksOpened):
         return Saved(bench, (), found)
     draft = CaseDraft(opened=opened, casefile=casefile, book=found.book, given=places)
-    begun = {e.site for e in casefile.sites if e.state is not SiteState.NOT_LOOKED_FOR or e.note}
-    left = tuple(each for each in casefile.sites if each.site in begun)
-    expected = expected_sites(found.book, casefile)
-    sites = (*left, *(each for each in expected if each.site not in begun))
-    draft.casefile = replace(casefile, sites=sites)
+    if not (casefile.readings or casefile.looks):  # else a site that is not listed was not begun
+        begun = {e.site for e in casefile.sites if e.state is not SiteState.NOT_LOOKED_FOR}
+        left = tuple(each for each in casefile.sites if each.site in begun)
+        expected = expected_sites(found.book, casefile)
+        sites = (*left, *(each for each in expected if each.site not in begun))
+        draft.casefile = replace(casefile, sites=sites)
     text, problems = checked(draft)
     if problems:
         return Saved(bench, (), problems)
@@ -146,19 +149,23 @@ def _answer(
         if saved.problems:
             given = _given(request, saved.bench, sent)
             return render(request, "claim/page.html", given, status=422)
-        answer = redirect("claim", saved.bench.case)
-        answer["Location"] += f"#{anchor}"
-        return answer
+        return redirect(f"{reverse('claim', args=[saved.bench.case])}#{anchor}")
     shown = sheet(saved.bench, sent)
     own = [each for each in _fields(shown.all_fields(), form) if not whole or saved.problems]
     told = _at_no_field(saved.problems, own)
     parts = [render_to_string("claim/wrong_here.html", {"fields": own, "swapped": True})]
     if saved.problems:
-        answer = answered(request, replace(saved, problems=told or saved.problems))
+        others = {"saved": replace(saved, problems=told), "swapped": True}
+        answer = HttpResponse(render_to_string("shared/problems.html", others), status=422)
     else:
         answer = answered(request, saved)
         read = {"sheet": shown, "bench": saved.bench, "swapped": True, "may_write": True}
         parts.append(render_to_string("claim/read.html", read, request))
+        parts += (
+            render_to_string("claim/words.html", {"entry": each, "swapped": True})
+            for each in shown.all_entries()
+            if each.form == form
+        )
         if whole is not None:
             more: dict[str, Any] = {"list": _list(saved.bench, whole), **read}
             parts.append(render_to_string("claim/list.html", more, request))
@@ -174,16 +181,14 @@ def _fields(fields: Sequence[FieldShown], form: str) -> list[FieldShown]:
     return [each for each in fields if each.id.startswith(f"{form}-")]
 
 
-def _at_no_field(
-    problems: Sequence[Problem], fields: Sequence[FieldShown]
-) -> tuple[Problem, ...]:
+def _at_no_field(problems: Sequence[Problem], fields: Sequence[FieldShown]) -> tuple[Problem, ...]:
     """The problems that stand at no field of the form."""
     names = {each.name for each in fields}
     return tuple(each for each in problems if each.source.name not in names)
 
 
 def _given(request: HttpRequest, bench: Bench, sent: Sent) -> dict[str, Any]:
-    may_write = request.person.role != "reader"  # type: ignore[attr-defined]
+    may_write = request.person.role != Who.READER  # type: ignore[attr-defined]
     shown = sheet(bench, sent)
     at_fields = shown.all_fields()
     names = [each for each in at_fields if sent.form and each.id.startswith(f"{sent.form}-")]

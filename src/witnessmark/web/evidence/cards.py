@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from django.utils.safestring import SafeString
 
-from witnessmark.casefile import ExhibitEntry, LookClass, SiteSeen, SiteState
+from witnessmark.casefile import AttachmentSeen, ExhibitEntry, LookClass, SiteSeen, SiteState
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook import Mark
 from witnessmark.figures.car_sites import SitePlace, site_map
@@ -13,8 +13,10 @@ from witnessmark.figures.sketch import heard, sketch
 from witnessmark.plan import FeaturePlan, OutcomePlan, SitePlan
 from witnessmark.web.evidence.forms import (
     LookForm,
+    RadioWord,
     ReadingForm,
     Refused,
+    choices,
     look_forms,
     reading_again,
     reading_forms,
@@ -51,10 +53,10 @@ class StateForm:
     """How a place ended, or one mark of several there."""
 
     id: str
-    of: str
+    mark: str
     choices: tuple[StateChoice, ...]
     reason: str
-    is_own: bool = True
+    attachment: tuple[RadioWord, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +108,11 @@ class PhotoShown:
 
     number: int
     entry: ExhibitEntry
+
+    @property
+    def is_picture(self) -> bool:
+        """Can it be shown? A PDF is kept and fetched."""
+        return not self.entry.file.lower().endswith(".pdf")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,7 +166,7 @@ def place_card(
         drawing=_drawing(site),
         state=state_form(bench, row.id, "", refused),
         marks=tuple(_mark_cards(bench, row.id, groups, (name, refused))),
-        features=tuple(_feature(bench, row.id, each, (name, refused)) for each in features),
+        features=tuple(feature_card(bench, row.id, each, (name, refused)) for each in features),
         photos=photos,
     )
 
@@ -180,18 +187,26 @@ def state_form(bench: Bench, site: str, mark: str, refused: Refused | None = Non
         found = own or SiteEntries(entries).of(site, mark)
         now = found.state if found else SiteState.NOT_LOOKED_FOR
     else:
-        now = SiteEntries(entries).state(site) or SiteState.NOT_LOOKED_FOR
-        own = own or SiteSeen(site=site, state=now)
-    reason, form = own.reason if own else "", f"state-{mark or site}"
+        own = own or SiteSeen(site=site, state=SiteState.NOT_LOOKED_FOR)
+        now = own.state
+    reason, form = own.reason if own else "", f"mark-state-{mark}" if mark else f"state-{site}"
+    attachment: str = own.attachment if own else AttachmentSeen.IN_PLACE
     chosen = now.value
     if refused is not None and refused.form == form:
         chosen = refused.typed.get("state", chosen)
         reason = refused.typed.get("reason", reason)
-    choices = tuple(
+        attachment = refused.typed.get("attachment", attachment)
+    states = tuple(
         StateChoice(each.value, term(each), each.says, state_sign(each), each.value == chosen)
         for each in SiteState
     )
-    return StateForm(id=form, of=mark or site, choices=choices, reason=reason, is_own=bool(own))
+    return StateForm(
+        id=form,
+        mark=mark,
+        choices=states,
+        reason=reason,
+        attachment=choices(AttachmentSeen, attachment),
+    )
 
 
 def _mark_cards(
@@ -239,9 +254,15 @@ def _width(widths: tuple[int, ...]) -> str:
     return str(most) if least == most else f"{least} to {most}"
 
 
-def _feature(
-    bench: Bench, site: str, plan: FeaturePlan, whom: tuple[str, Refused | None]
+def feature_card(
+    bench: Bench,
+    site: str,
+    plan: FeaturePlan,
+    whom: tuple[str, Refused | None],
+    *,
+    again: bool = False,
 ) -> FeatureCard:
+    """Something to look at, with a form for each look; `again` where it is a second one."""
     name, refused = whom
     outcomes = tuple(
         OutcomeShown(
@@ -250,7 +271,7 @@ def _feature(
         )
         for each in plan.outcomes
     )
-    looks = look_forms(bench, site, plan.id, name, refused)
+    looks = look_forms(bench, (site, plan.id), name, refused, again=again)
     return FeatureCard(plan.id, plan.prompt, outcomes, looks)
 
 
@@ -276,4 +297,5 @@ def _crops(bench: Bench, mark: Mark) -> Iterator[CropShown]:
         own = {x for e in case.sites if e.site == mark.site for x in e.exhibits}
     for number, each in enumerate(case.exhibits, 1):
         if each.id in own:
-            yield from (CropShown(each.id, at, number) for at in range(len(each.number_regions or ())))
+            parts = len(each.number_regions or ())
+            yield from (CropShown(each.id, part, number) for part in range(parts))

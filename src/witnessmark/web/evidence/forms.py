@@ -17,7 +17,7 @@ KNOWN = {"": None, "yes": True, "no": False}
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class RadioWord:
     """One of several answers of a form."""
 
     value: str
@@ -60,14 +60,18 @@ class ReadingForm:
     by_shown: str
     text: str = ""
     rows: tuple[tuple[WindowField, ...], ...] = ()
-    legibility: tuple[Choice, ...] = ()
-    orientation: tuple[Choice, ...] = ()
-    seen: tuple[Choice, ...] = ()
-    known: tuple[Choice, ...] = ()
+    legibility: tuple[RadioWord, ...] = ()
+    orientation: tuple[RadioWord, ...] = ()
+    seen: tuple[RadioWord, ...] = ()
+    known: tuple[RadioWord, ...] = ()
     note: str = ""
     when: datetime | None = None
     is_new: bool = False
     problems: tuple[Problem, ...] = ()
+
+    def seen_by(self, seen: tuple[RadioWord, ...]) -> "ReadingForm":
+        """The same with another way of having seen it chosen."""
+        return replace(self, seen=seen)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,9 +87,9 @@ class LookForm:
     problems: tuple[Problem, ...] = ()
 
 
-def choices(words: type[StrEnum], chosen: str) -> tuple[Choice, ...]:
+def choices(words: type[StrEnum], chosen: str) -> tuple[RadioWord, ...]:
     """The words of a fixed list as answers."""
-    return tuple(Choice(each.value, each.value, each.value == chosen) for each in words)
+    return tuple(RadioWord(each.value, each.value, each.value == chosen) for each in words)
 
 
 def me_of(name: str, casefile: Casefile) -> str:
@@ -104,9 +108,9 @@ def name_of(by: str, casefile: Casefile) -> str:
     return next((e.name for e in casefile.assignment.examiners if e.id == by), by)
 
 
-def keyed[E: (MarkReading, LookSeen)](entries: Iterable[tuple[int, E]]) -> Iterator[
-    tuple[int, Whose, E]
-]:
+def keyed[E: (MarkReading, LookSeen)](
+    entries: Iterable[tuple[int, E]],
+) -> Iterator[tuple[int, Whose, E]]:
     """Entries of one thing with what tells them apart."""
     seen: dict[tuple[str, bool], int] = {}
     for at, each in entries:
@@ -132,9 +136,15 @@ def looks_of(
 
 
 def reading_forms(
-    bench: Bench, mark: Mark, name: str, refused: Refused | None = None
+    bench: Bench,
+    mark: Mark,
+    name: str,
+    refused: Refused | None = None,
+    *,
+    again: bool = False,
 ) -> tuple[ReadingForm, ...]:
-    """A form for each reading of a mark, this person's own first, empty where there is none."""
+    """A form for each reading of a mark, this person's own first, empty where there is none;
+    `again` says that it is a second one."""
     case = bench.casefile
     found = [
         _filled(mark, whose, reading, name_of(reading.by, case))
@@ -144,7 +154,7 @@ def reading_forms(
     own = [each for each in found if each.whose.by in mine]
     others = [each for each in found if each.whose.by not in mine]
     if not own:
-        own = [_empty(mark, Whose(by=me_of(name, case)), name)]
+        own = [_empty(mark, Whose(by=me_of(name, case), again=again), name)]
     return tuple(_with_refused(each, mark, refused) for each in (*own, *others))
 
 
@@ -184,9 +194,9 @@ def _filled(mark: Mark, whose: Whose, reading: MarkReading, name: str) -> Readin
     )
 
 
-def _known(known: bool | None) -> tuple[Choice, ...]:
+def _known(known: bool | None) -> tuple[RadioWord, ...]:
     labels = {"": "not noted, taken as known", "yes": "knew it", "no": "did not know it"}
-    return tuple(Choice(key, label, KNOWN[key] is known) for key, label in labels.items())
+    return tuple(RadioWord(key, label, KNOWN[key] is known) for key, label in labels.items())
 
 
 def _with_refused(form: ReadingForm, mark: Mark, refused: Refused | None) -> ReadingForm:
@@ -208,16 +218,22 @@ def _with_refused(form: ReadingForm, mark: Mark, refused: Refused | None) -> Rea
     )
 
 
-def _chosen(found: tuple[Choice, ...], value: str | None) -> tuple[Choice, ...]:
+def _chosen(found: tuple[RadioWord, ...], value: str | None) -> tuple[RadioWord, ...]:
     if value is None:
         return found
     return tuple(replace(each, is_chosen=each.value == value) for each in found)
 
 
 def look_forms(
-    bench: Bench, site: str, feature: str, name: str, refused: Refused | None = None
+    bench: Bench,
+    of: tuple[str, str],
+    name: str,
+    refused: Refused | None = None,
+    *,
+    again: bool = False,
 ) -> tuple[LookForm, ...]:
     """A form for each person's look at a feature, this person's own first."""
+    site, feature = of
     case, mine = bench.casefile, my_names(name, bench.casefile)
     found = [
         LookForm(id=_look_id(feature, whose), whose=whose, by_shown=name_of(look.by, case),
@@ -226,7 +242,7 @@ def look_forms(
     ]  # fmt: skip
     own = [each for each in found if each.whose.by in mine]
     if not own:
-        whose = Whose(by=me_of(name, case))
+        whose = Whose(by=me_of(name, case), again=again)
         own = [LookForm(id=_look_id(feature, whose), whose=whose, by_shown=name, is_new=True)]
     others = [each for each in found if each.whose.by not in mine]
     return tuple(_look_with_refused(each, refused) for each in (*own, *others))

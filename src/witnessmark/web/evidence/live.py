@@ -35,7 +35,8 @@ class PlaceTyped:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LiveReading:
     """A text as far as it is typed. `blocks` is what it would mean, empty where that is not to be
-    told; `doubts` counts each kind of doubt in words, `length` is how far it is."""
+    told, `sources` on what that rests; `doubts` counts each kind of doubt in words, `length` is
+    how far it is."""
 
     typed: str
     places: tuple[PlaceTyped, ...] = ()
@@ -45,7 +46,7 @@ class LiveReading:
     length: tuple[str, ...] = ()
     left_over: str = ""
     blocks: tuple[Block, ...] = ()
-    title: str = ""
+    sources: tuple[Block, ...] = ()
 
 
 def spelt(mark: Mark, text: str) -> LiveReading:
@@ -68,17 +69,18 @@ def of_answer(answer: Decoded) -> LiveReading:
     if answer.problems:
         return shown
     page = decoded_page(answer, Shown())
-    beside = tuple(b for each in page.sections for b in each.blocks if each is page.sections[0])
-    blocks = (*page.front, *(beside if answer.beside else ()))
+    beside = page.sections[0].blocks if answer.beside else ()
+    last = page.sections[-1].blocks
+    cited = tuple(each for each in last if str(getattr(each, "text", "")).startswith("["))
+    blocks = (*page.front, *beside)
     return LiveReading(
         typed=shown.typed,
         places=shown.places,
         doubts=shown.doubts,
-        changes=shown.changes,
         length=shown.length,
         left_over=answer.decoding.unread,
+        sources=cited,
         blocks=tuple(each for each in blocks if not _is_command(each)),
-        title=answer.mark.name,
     )
 
 

@@ -11,7 +11,7 @@ from witnessmark.codebook import Mark, MarkKind
 from witnessmark.entry import CaseDraft, EnteredPair, enter_papers
 from witnessmark.examination import car_context
 from witnessmark.web.evidence.cards import MarkCard, PhotoShown, mark_card, photos_at
-from witnessmark.web.evidence.forms import Choice, Refused, choices
+from witnessmark.web.evidence.forms import RadioWord, Refused, choices
 from witnessmark.web.evidence.said import place_said
 from witnessmark.web.evidence.saves import Held, entered, reply, saved_with, sent
 from witnessmark.web.evidence.view import PARTS, may_write
@@ -32,9 +32,9 @@ class PaperCard:
     key: str
     name: str
     form: str
-    states: tuple[Choice, ...]
+    states: tuple[RadioWord, ...]
     note: str = ""
-    copied_from: tuple[Choice, ...] = ()
+    copied_from: tuple[RadioWord, ...] = ()
     mark: MarkCard | None = None
     photos: tuple[PhotoShown, ...] = ()
     problems: tuple[object, ...] = ()
@@ -95,7 +95,8 @@ def _paper_card(bench: Bench, mark: Mark, name: str, refused: Refused | None) ->
     own = own or Paper(mark=mark.id, state=PaperState.NOT_ASKED_FOR)
     form = f"paper-{mark.id}"
     held = _held_by(own) if refused is None or refused.form != form else refused.typed
-    sources = (m for m in bench.book.marks_for(car_context(bench.casefile, bench.book)) if m.id != mark.id)
+    context = car_context(bench.casefile, bench.book)
+    sources = (each for each in bench.book.marks_for(context) if each.id != mark.id)
     copied = held.get("copied_from", "")
     return PaperCard(
         key=mark.id,
@@ -104,8 +105,8 @@ def _paper_card(bench: Bench, mark: Mark, name: str, refused: Refused | None) ->
         states=_states(held.get("state", own.state.value)),
         note=held.get("note", ""),
         copied_from=(
-            Choice("", "of no other mark or paper, or not known", not copied),
-            *(Choice(m.id, m.name, m.id == copied) for m in sources),
+            RadioWord("", "of no other mark or paper, or not known", not copied),
+            *(RadioWord(m.id, m.name, m.id == copied) for m in sources),
         ),
         mark=mark_card(bench, mark, (name, refused)),
         photos=tuple(photos_at(bench, "", (mark.id,))),
@@ -113,8 +114,8 @@ def _paper_card(bench: Bench, mark: Mark, name: str, refused: Refused | None) ->
     )
 
 
-def _states(chosen: str) -> tuple[Choice, ...]:
-    return tuple(Choice(e.value, paper_sentence(e), e.value == chosen) for e in PaperState)
+def _states(chosen: str) -> tuple[RadioWord, ...]:
+    return tuple(RadioWord(e.value, paper_sentence(e), e.value == chosen) for e in PaperState)
 
 
 def _held_by(own: Paper) -> dict[str, str]:

@@ -13,8 +13,9 @@ from witnessmark.casefile import Exhibit, ExhibitEntry, SiteState
 from witnessmark.entry import CaseDraft, EnteredPair, enter_exhibit, enter_sites
 from witnessmark.problem import Problem
 from witnessmark.source import Source
+from witnessmark.web.evidence.cards import PhotoShown
 from witnessmark.web.evidence.forms import Refused
-from witnessmark.web.evidence.pictures import SHOWN_SIDE, crop_of, shown_picture
+from witnessmark.web.evidence.pictures import crop_of, shown_picture
 from witnessmark.web.evidence.saves import Held, entered, reply, saved_with, sent
 from witnessmark.web.evidence.view import may_write
 from witnessmark.web.shared.desk import Bench, bench_of
@@ -65,9 +66,9 @@ def original(request: HttpRequest, case: str, exhibit: str) -> FileResponse:
 
 
 def add(request: HttpRequest, case: str) -> HttpResponse:
-    """Keep photographs that were sent, and name them at what they show."""
+    """All photographs of the case; those that are sent are kept and named at what they show."""
     if request.method != "POST":
-        raise Http404
+        return _all(request, bench_of(case))
     back = _back(request, case)
     problems: list[Problem] = []
     for each in request.FILES.getlist("photo")[:50]:
@@ -80,17 +81,27 @@ def add(request: HttpRequest, case: str) -> HttpResponse:
     return redirect(back)
 
 
+def _all(request: HttpRequest, bench: Bench) -> HttpResponse:
+    shown = tuple(PhotoShown(n, each) for n, each in enumerate(bench.casefile.exhibits, 1))
+    given = {"bench": bench, "here": "evidence", "photos": shown, "may_write": may_write(request)}
+    return render(request, "evidence/all_photos.html", given)
+
+
 def _back(request: HttpRequest, case: str) -> str:
-    asked, here = request.POST.get("back", ""), {request.get_host()}
-    is_ours = url_has_allowed_host_and_scheme(asked, here, request.is_secure())
-    return asked if is_ours else reverse("evidence", args=[case])
+    return _ours(request, request.POST.get("back", "")) or reverse("evidence", args=[case])
 
 
-def _kept(request: HttpRequest, case: str, sent_file: UploadedFile) -> tuple[Problem, ...]:
+def _ours(request: HttpRequest, asked: str) -> str:
+    """An address of this workshop; nothing for any other."""
+    here = {request.get_host()}
+    return asked if url_has_allowed_host_and_scheme(asked, here, request.is_secure()) else ""
+
+
+def _kept(request: HttpRequest, case: str, sent_file: "UploadedFile[Any]") -> tuple[Problem, ...]:
     """Keep one file, and enter it into the case."""
     name = sent_file.name or "photo"
     try:
-        kept = store.keep_exhibit(sent_file.file, name, now(), Source(name))
+        kept = store.keep_exhibit(sent_file.open("rb"), name, now(), Source(name))
     except store.NotKeptError as fault:
         return fault.problems
     content = store.exhibit_path(kept.sha256).read_bytes()
@@ -146,14 +157,21 @@ def photo_page(
         kept = None
     regions = [
         (at, [(side, held.get(f"region-{at}-{side}", "")) for side in SIDES])
-        for at in range(len(entry.number_regions or ()) + 2)
+        for at in range(len(entry.number_regions or ()) + 4)
     ]
     given = {
-        "bench": bench, "here": "evidence", "number": number, "entry": entry, "held": held,
-        "kept": kept, "regions": regions, "refused": refused, "shown_side": SHOWN_SIDE,
-        "may_write": may_write(request), "saved": saved,
-        "back": request.GET.get("from", ""),
-    }  # fmt: skip
+        "bench": bench,
+        "here": "evidence",
+        "number": number,
+        "entry": entry,
+        "held": held,
+        "kept": kept,
+        "is_picture": PhotoShown(number, entry).is_picture,
+        "regions": regions,
+        "refused": refused,
+        "may_write": may_write(request),
+        "back": _ours(request, request.GET.get("from", "")),
+    }
     if saved is not None:
         return answered(request, saved, **given)
     return render(request, "evidence/photo.html", given)
@@ -187,8 +205,8 @@ def _save(request: HttpRequest, case: str, exhibit: str) -> Saved:
             for name in ("caption", "taken_by")
             if name in form.changed
         }
-        if form.was is None or was.get("shows_whole_car", "") != form.now.get("shows_whole_car", ""):
-            is_whole = form.now.get("shows_whole_car") == "yes"
+        is_whole = form.now.get("shows_whole_car") == "yes"
+        if form.was is None or (was.get("shows_whole_car") == "yes") is not is_whole:
             fields["shows_whole_car"] = entered(is_whole, "shows_whole_car")
         if form.was is None or _regions(was) != _regions(form.now):
             fields["number_regions"] = entered(_regions(form.now), "region-0-left")
@@ -198,9 +216,15 @@ def _save(request: HttpRequest, case: str, exhibit: str) -> Saved:
 
     def held(bench: Bench) -> Held | None:
         found = next((e for e in bench.casefile.exhibits if e.id == exhibit), None)
-        return None if found is None else _described(found)
+        nothing = {f"region-{at}-{side}": "" for at in range(MOST_REGIONS) for side in SIDES}
+        return None if found is None else nothing | _described(found)
 
     return saved_with(request, case, "photograph", make, held)
+
+
+def _pixels(text: str) -> object:
+    """A number; a text that is none is told by the check of its field."""
+    return int(text) if text.isdecimal() and len(text) < 8 else text
 
 
 def _regions(given: Held) -> list[dict[str, object]] | None:
@@ -209,5 +233,5 @@ def _regions(given: Held) -> list[dict[str, object]] | None:
     for at in range(MOST_REGIONS):
         sides = {side: given.get(f"region-{at}-{side}", "").strip() for side in SIDES}
         if any(sides.values()):
-            found.append({k: int(v) if v.isdecimal() and len(v) < 8 else v for k, v in sides.items()})
+            found.append({side: _pixels(text) for side, text in sides.items()})
     return found if found or given.get("looked") == "yes" else None

@@ -14,7 +14,15 @@ from witnessmark.web.evidence.forms import KNOWN, Whose, readings_of
 from witnessmark.web.evidence.live import live as live_reading
 from witnessmark.web.evidence.paper_view import paper_page
 from witnessmark.web.evidence.plates import plate_rows, typed_text
-from witnessmark.web.evidence.saves import Held, Sent, entered, reply, saved_with, sent
+from witnessmark.web.evidence.saves import (
+    FormSent,
+    Held,
+    entered,
+    may_sign,
+    reply,
+    saved_with,
+    sent,
+)
 from witnessmark.web.evidence.view import place_page
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import Saved, now
@@ -77,7 +85,8 @@ def save_reading(request: HttpRequest, case: str, mark: Mark, whose: Whose) -> S
         if is_gone:
             return _removed(draft, mark, at)
         if at is None:
-            return _added(draft, mark, whose, form)
+            is_own = may_sign(request, draft, whose.by)
+            return _added(draft, mark, whose, form) if is_own else ()
         return _changed(draft, mark, at, form)
 
     return saved_with(request, case, "reading", make, _held(mark, whose))
@@ -120,7 +129,7 @@ def _fields(given: Mapping[str, str]) -> dict[str, Entered]:
     return fields
 
 
-def _added(draft: CaseDraft, mark: Mark, whose: Whose, form: Sent) -> tuple[str, ...]:
+def _added(draft: CaseDraft, mark: Mark, whose: Whose, form: FormSent) -> tuple[str, ...]:
     """One more reading; nothing where nothing was typed yet."""
     text = typed_text(mark, form.now)
     if not text.strip():
@@ -137,7 +146,7 @@ def _added(draft: CaseDraft, mark: Mark, whose: Whose, form: Sent) -> tuple[str,
     return enter_readings(draft, [pair], fields)
 
 
-def _changed(draft: CaseDraft, mark: Mark, at: int, form: Sent) -> tuple[str, ...]:
+def _changed(draft: CaseDraft, mark: Mark, at: int, form: FormSent) -> tuple[str, ...]:
     changed = form.changed
     fields = _fields(changed)
     text = typed_text(mark, form.now)

@@ -4,6 +4,7 @@ from witnessmark.web.route import Route, Who
 
 _CASE = "cases/<case:case>"
 _AT = f"{_CASE}/evidence/<str:place>"
+_PHOTO = f"{_CASE}/photographs/<path:exhibit>"
 
 ROUTES: tuple[Route, ...] = (
     Route("evidence", f"{_CASE}/evidence", "evidence.view:page"),
@@ -33,19 +34,9 @@ ROUTES: tuple[Route, ...] = (
         see=Who.ASSISTANT,
         write=Who.ASSISTANT,
     ),
-    Route(
-        "photos",
-        f"{_CASE}/photographs",
-        "evidence.photo_view:add",
-        see=Who.ASSISTANT,
-        write=Who.ASSISTANT,
-    ),
-    Route("photo", f"{_CASE}/photographs/<str:exhibit>", "evidence.photo_view:page",
-          write=Who.ASSISTANT),
-    Route("photo_shown", f"{_CASE}/photographs/<str:exhibit>/shown",
-          "evidence.photo_view:shown"),
-    Route("photo_crop", f"{_CASE}/photographs/<str:exhibit>/part/<int:part>",
-          "evidence.photo_view:crop"),
-    Route("photo_original", f"{_CASE}/photographs/<str:exhibit>/original",
-          "evidence.photo_view:original"),
-)  # fmt: skip
+    Route("photos", f"{_CASE}/photographs", "evidence.photo_view:add", write=Who.ASSISTANT),
+    Route("photo_shown", f"{_PHOTO}/shown", "evidence.photo_view:shown"),
+    Route("photo_crop", f"{_PHOTO}/part/<int:part>", "evidence.photo_view:crop"),
+    Route("photo_original", f"{_PHOTO}/original", "evidence.photo_view:original"),
+    Route("photo", _PHOTO, "evidence.photo_view:page", write=Who.ASSISTANT),
+)

@@ -46,13 +46,13 @@ def place_said(bench: Bench, marks: tuple[str, ...]) -> PlaceSaid:
     if not bench.has_book:
         return PlaceSaid()
     readings = tuple(
-        found for each in bench.casefile.readings
-        if each.mark in marks and (found := _said(bench, each)) is not None
+        one for each in bench.casefile.readings
+        if each.mark in marks and (one := _said(bench, each)) is not None
     )  # fmt: skip
     if bench.faults:
         return PlaceSaid(readings=readings)
     found = [each for each in _findings(bench) if any(s.mark in marks for s in each.subjects)]
-    misfits = bench.answer.misfits if bench.answer else ()
+    misfits = [each for each in (bench.answer.misfits if bench.answer else ()) if each.argues]
     here = [each for each in misfits if set(each.about) & set(marks)]
     told = {each.sentence for each in here}
     return PlaceSaid(

@@ -14,13 +14,13 @@ from django.shortcuts import redirect
 from django.template.loader import render_to_string
 
 from witnessmark import store
-from witnessmark.entry import CaseDraft, Entered
+from witnessmark.entry import CaseDraft, Entered, NotAllowed
 from witnessmark.source import Source
-from witnessmark.web.evidence.forms import Refused
+from witnessmark.web.evidence.forms import Refused, my_names
 from witnessmark.web.shared.desk import Bench, bench_at, bench_of
 from witnessmark.web.shared.saving import Saved, change
 
-MOST_BACK = 40
+MOST_BACK = 12
 """Revisions that are gone back to find the one that a form was read from."""
 
 type Held = Mapping[str, str]
@@ -28,7 +28,7 @@ type Held = Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True)
-class Sent:
+class FormSent:
     """A form that was sent: its fields, and what they held when it was last in step."""
 
     now: Held
@@ -42,7 +42,7 @@ class Sent:
         return {name: each for name, each in self.now.items() if self.was.get(name, "") != each}
 
 
-def sent(request: HttpRequest, names: Sequence[str]) -> Sent:
+def sent(request: HttpRequest, names: Sequence[str]) -> FormSent:
     """The fields of these names, or of those that begin so where a name ends in a dash."""
     starts = tuple(each for each in names if each.endswith("-"))
 
@@ -53,7 +53,7 @@ def sent(request: HttpRequest, names: Sequence[str]) -> Sent:
             if name in names or (starts and name.startswith(starts))
         }
 
-    return Sent(own(request.POST.dict()), was if (was := _was(request)) is None else own(was))
+    return FormSent(own(request.POST.dict()), was if (was := _was(request)) is None else own(was))
 
 
 def _was(request: HttpRequest) -> Mapping[str, object] | None:
@@ -79,11 +79,37 @@ def saved_with(
     """Keep what `make` enters. `held` gives what the entry holds in a revision as a form has it;
     the change is made from the latest one in which that is what the form was read from."""
     was = _was(request)
+    if held is not None and _stands(request, bench := bench_of(case), held):
+        return Saved(bench, (), ())
     if was is not None and held is not None:
-        number = _read_from(request, case, was, held)
-        request.POST = request.POST.copy()  # type: ignore[assignment]  # one field is another
-        request.POST["base"] = str(number)
+        post_also(request, "base", str(_read_from(request, case, was, held)))
     return change(request, case, did, make)
+
+
+def post_also(request: HttpRequest, name: str, value: str) -> None:
+    """Let a field of the form hold this."""
+    given = request.POST.copy()
+    given[name] = value
+    request.POST = given  # type: ignore[assignment]  # the same form with another field
+
+
+def may_sign(request: HttpRequest, draft: CaseDraft, by: str) -> bool:
+    """May this person add an entry that is signed so? Only with their own name; else what is
+    wrong is told: an entry of somebody else was taken away meanwhile."""
+    name = str(request.person.name)  # type: ignore[attr-defined]  # the guard sets it
+    if by in my_names(name, draft.casefile):
+        return True
+    reason, wanted = "has no such entry any more", "your own, in your own field"
+    draft.problems.append(NotAllowed(Source("by"), by, reason, wanted))
+    return False
+
+
+def _stands(request: HttpRequest, bench: Bench, held: Callable[[Bench], Held | None]) -> bool:
+    """Does the case say all of it already? A form sent twice changes nothing."""
+    found = held(bench)
+    if found is None or "deed" in request.POST:
+        return False
+    return all(request.POST.get(name, each) == each for name, each in found.items())
 
 
 def _read_from(
@@ -103,6 +129,23 @@ def _read_from(
     return base
 
 
+@dataclass(frozen=True, slots=True)
+class Met:
+    """What two people wrote into one place: both stand here until somebody chooses."""
+
+    theirs: str
+    mine: str
+
+
+def _met(saved: Saved) -> tuple[Met, ...]:
+    """What somebody else had written meanwhile where this form wrote something else."""
+    return tuple(Met(_shown(each.theirs), _shown(each.mine)) for each in saved.beside)
+
+
+def _shown(value: object) -> str:
+    return value if isinstance(value, str) and value else "nothing" if not value else str(value)
+
+
 def reply(
     request: HttpRequest, saved: Saved, address: str, page: Callable[..., HttpResponse]
 ) -> HttpResponse:
@@ -116,7 +159,7 @@ def reply(
         answer = page(request, bench_of(saved.bench.case), refused=refused)
         answer.status_code = 422
         return answer
-    given = {"form_id": form, "problems": saved.problems}
+    given = {"form_id": form, "problems": saved.problems, "met": _met(saved), "bench": saved.bench}
     told = render_to_string("evidence/told.html", given, request)
     if saved.problems:
         return HttpResponse(told, status=422)

@@ -7,7 +7,15 @@ from witnessmark.entry import CaseDraft, LookEntered, enter_looks
 from witnessmark.web.evidence.cards import site_of
 from witnessmark.web.evidence.forms import Whose, looks_of
 from witnessmark.web.evidence.reading_view import REMOVE, whose_of
-from witnessmark.web.evidence.saves import Held, Sent, entered, reply, saved_with, sent
+from witnessmark.web.evidence.saves import (
+    FormSent,
+    Held,
+    entered,
+    may_sign,
+    reply,
+    saved_with,
+    sent,
+)
 from witnessmark.web.evidence.view import place_page
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import Saved, now
@@ -33,7 +41,8 @@ def save_look(request: HttpRequest, case: str, of: tuple[str, str], whose: Whose
         found = looks_of(draft.casefile, draft.book, site, feature)
         at = next((n for n, own, _ in found if own == whose), None)
         if at is None:
-            return () if is_gone else _added(draft, of, whose, form)
+            is_own = not is_gone and may_sign(request, draft, whose.by)
+            return _added(draft, of, whose, form) if is_own else ()
         if is_gone:
             draft.remove("looks", at)
             return ("a look taken away",)
@@ -51,7 +60,7 @@ def save_look(request: HttpRequest, case: str, of: tuple[str, str], whose: Whose
     return saved_with(request, case, "look", make, held)
 
 
-def _added(draft: CaseDraft, of: tuple[str, str], whose: Whose, form: Sent) -> tuple[str, ...]:
+def _added(draft: CaseDraft, of: tuple[str, str], whose: Whose, form: FormSent) -> tuple[str, ...]:
     """One more look; nothing where no outcome was chosen yet."""
     site, feature = of
     if not form.now.get("outcome"):

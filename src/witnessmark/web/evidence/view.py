@@ -4,8 +4,8 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 
-from witnessmark.casefile import SiteState
-from witnessmark.entry import CaseDraft, EnteredPair, enter_sites
+from witnessmark.casefile import SiteSeen
+from witnessmark.entry import CaseDraft, place_name
 from witnessmark.web.evidence.cards import PlaceCard, place_card, site_of
 from witnessmark.web.evidence.forms import Refused
 from witnessmark.web.evidence.said import looks_worth, place_said
@@ -13,7 +13,11 @@ from witnessmark.web.evidence.saves import Held, entered, reply, saved_with, sen
 from witnessmark.web.evidence.walk import walk_of
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import Saved, answered
+from witnessmark.wording import term
+from witnessmark.wording.amounts import capital
 
+OF_ALL = "This place"
+OF_THE_REST = "This place, and each mark here that has no answer of its own"
 PARTS = ("evidence/walk.html", "evidence/says.html", "evidence/states.html")
 
 
@@ -71,6 +75,7 @@ def place_page(
         "said": place_said(bench, card.mark_ids),
         "refused": refused,
         "states": _states(card),
+        "place_legend": OF_THE_REST if any(each.state for each in card.marks) else OF_ALL,
         "worth": reverse("place_worth", args=[bench.case, place]),
         "may_write": may_write(request),
     }
@@ -81,7 +86,7 @@ def place_page(
 
 def may_write(request: HttpRequest) -> bool:
     """May this person enter anything?"""
-    return request.person.role != "reader"  # type: ignore[attr-defined]  # the guard sets it
+    return str(request.person.role) != "reader"  # type: ignore[attr-defined]  # the guard sets it
 
 
 def _name(request: HttpRequest) -> str:
@@ -101,21 +106,30 @@ def _states(card: PlaceCard) -> tuple[object, ...]:
 
 
 def _save_state(request: HttpRequest, case: str, place: str) -> Saved:
-    of = request.POST.get("of") or place
-    form = sent(request, ("state", "reason"))
+    """How the place ended, or the one mark of it that the form names."""
+    mark = request.POST.get("mark", "")
+    form = sent(request, ("state", "reason", "attachment"))
+
+    def own_at(sites: tuple[SiteSeen, ...]) -> int | None:
+        return next((n for n, e in enumerate(sites) if (e.site, e.mark) == (place, mark)), None)
 
     def make(draft: CaseDraft) -> tuple[str, ...]:
-        there = [each for each in draft.casefile.sites if of in (each.mark or each.site,)]
-        changed = form.changed if there else form.now
+        at = own_at(draft.casefile.sites)
+        changed = form.now if at is None else form.changed
         if not changed:
             return ()
-        state = changed.get("state") or (there[0].state if there else SiteState.NOT_LOOKED_FOR)
-        fields = {"reason": entered(changed["reason"], "reason")} if "reason" in changed else {}
-        pair = EnteredPair(entered(of, "of"), entered(str(state), "state"))
-        return enter_sites(draft, [pair], fields)
+        fields = {name: entered(each, name) for name, each in changed.items()}
+        own = {"site": entered(place, "place"), "mark": entered(mark, "mark")}
+        last = len(draft.casefile.sites)
+        draft.enter("sites", last if at is None else at, SiteSeen, own, fields)
+        state = form.now.get("state", "")
+        return (f"{capital(place_name(draft, place, mark))}: {term(state)}",)
 
     def held(bench: Bench) -> Held | None:
-        found = next((e for e in bench.casefile.sites if of == (e.mark or e.site)), None)
-        return None if found is None else {"state": found.state.value, "reason": found.reason}
+        at, sites = own_at(bench.casefile.sites), bench.casefile.sites
+        if at is None:
+            return None
+        own = sites[at]
+        return {"state": own.state, "reason": own.reason, "attachment": own.attachment}
 
     return saved_with(request, case, "place", make, held)

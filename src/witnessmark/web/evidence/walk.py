@@ -9,6 +9,7 @@ from django.utils.safestring import SafeString
 from witnessmark.casefile import Casefile, SiteState
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook import CodeBook, Mark
+from witnessmark.codebook.names import names_of, plain_name
 from witnessmark.figures.drawing import figure
 from witnessmark.figures.place_markers import RADIUS, draw_marker
 from witnessmark.plan import SitePlan, VisitPlan, visit_plan
@@ -24,7 +25,7 @@ OTHERS = "papers"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stop:
+class WalkStop:
     """One stop of the walk: `key` is a site's id, a paper's mark, or one of the two above."""
 
     key: str
@@ -33,7 +34,7 @@ class Stop:
     word: str
     address: str
     is_open: bool = False
-    sign: SafeString = SafeString("")
+    sign: str = ""
     misfits: int = 0
 
 
@@ -41,12 +42,12 @@ class Stop:
 class WholeWalk:
     """All stops, and those before and behind the one where somebody stands."""
 
-    places: tuple[Stop, ...]
-    papers: tuple[Stop, ...]
+    places: tuple[WalkStop, ...]
+    papers: tuple[WalkStop, ...]
     at: str = ""
 
     @property
-    def stops(self) -> tuple[Stop, ...]:
+    def stops(self) -> tuple[WalkStop, ...]:
         """Places and papers in their order."""
         return (*self.places, *self.papers)
 
@@ -56,16 +57,16 @@ class WholeWalk:
         return sum(each.is_open for each in self.places)
 
     @property
-    def before(self) -> Stop | None:
+    def before(self) -> WalkStop | None:
         """The stop before this one."""
         return self._beside(-1)
 
     @property
-    def behind(self) -> Stop | None:
+    def behind(self) -> WalkStop | None:
         """The stop after this one."""
         return self._beside(1)
 
-    def _beside(self, step: int) -> Stop | None:
+    def _beside(self, step: int) -> WalkStop | None:
         at = next((n for n, each in enumerate(self.stops) if each.key == self.at), None)
         if at is None or not 0 <= at + step < len(self.stops):
             return None
@@ -110,7 +111,7 @@ def walk_of(bench: Bench, at: str = "") -> WholeWalk:
     """The whole walk of a case; `at` is the stop where somebody stands."""
     sites, misfits = planned(bench), _misfits_by_place(bench)
     places = tuple(
-        Stop(
+        WalkStop(
             key=each.row.id,
             number=each.number,
             name=capital(each.row.name),
@@ -125,10 +126,10 @@ def walk_of(bench: Bench, at: str = "") -> WholeWalk:
     return WholeWalk(places, tuple(_papers(bench, misfits)), at)
 
 
-def _papers(bench: Bench, misfits: dict[str, int]) -> Iterator[Stop]:
+def _papers(bench: Bench, misfits: dict[str, int]) -> Iterator[WalkStop]:
     case = bench.casefile
     for each in _plan(bench).papers:
-        yield Stop(
+        yield WalkStop(
             key=each.id,
             name=capital(each.name),
             word=term(each.state),
@@ -136,9 +137,9 @@ def _papers(bench: Bench, misfits: dict[str, int]) -> Iterator[Stop]:
             misfits=misfits.get(each.id, 0),
         )
     unlisted = sum(not each.mark for each in case.papers)
-    yield Stop(key=OTHERS, name="Other papers", word=f"{unlisted} noted",
+    yield WalkStop(key=OTHERS, name="Other papers", word=f"{unlisted} noted",
                address=reverse("other_papers", args=[bench.case]))  # fmt: skip
-    yield Stop(key=TITLE, name="Title paper",
+    yield WalkStop(key=TITLE, name="Title paper",
                word="noted" if case.title_paper.number else "not noted",
                address=reverse("title_paper", args=[bench.case]),
                misfits=misfits.get(TITLE, 0))  # fmt: skip
@@ -147,7 +148,8 @@ def _papers(bench: Bench, misfits: dict[str, int]) -> Iterator[Stop]:
 def _misfits_by_place(bench: Bench) -> dict[str, int]:
     """How many contradictions speak of a mark at each place, or of a paper."""
     found: dict[str, int] = {}
-    for each in bench.answer.misfits if bench.answer else ():
+    misfits = bench.answer.misfits if bench.answer else ()
+    for each in (each for each in misfits if each.argues):
         marks = [mark for name in each.about if (mark := bench.book.mark(name)) is not None]
         for place in dict.fromkeys(mark.site or mark.id for mark in marks):
             found[place] = found.get(place, 0) + 1
@@ -162,18 +164,30 @@ def state_sign(state: SiteState, number: str = "") -> SafeString:
 
 
 def marks_at(bench: Bench, site: SitePlan) -> tuple[tuple[Mark, ...], ...]:
-    """The marks of a place: those a car has one of together, the one that was read first."""
+    """The marks of a place: those of which a car has one together, what was read of them first."""
     book, read = bench.book, {each.mark for each in bench.casefile.readings}
-    groups = [tuple(_marks(book, each.ids)) for each in site.marks]
-    known = {each.id for group in groups for each in group}
-    further = (m for m in book.marks if m.site == site.row.id and m.id in read - known)
-    return tuple(
-        tuple(sorted(group, key=lambda each: each.id not in read))
-        for group in (*groups, *((each,) for each in further))
+    planned_ids = [each for plan in site.marks for each in plan.ids]
+    further = (m.id for m in book.marks if m.site == site.row.id and m.id in read)
+    groups: list[list[Mark]] = []
+    for mark in _marks(book, dict.fromkeys((*planned_ids, *further))):
+        same = next((each for each in groups if _is_instead(mark, each)), None)
+        if same is None:
+            groups.append([mark])
+        else:
+            same.append(mark)
+    return tuple(tuple(sorted(each, key=lambda one: one.id not in read)) for each in groups)
+
+
+def _is_instead(mark: Mark, group: list[Mark]) -> bool:
+    """Does it stand in place of one of these? What has a name in common with a mark is what stands
+    there on other cars."""
+    names = {plain_name(each.name) for each in names_of(mark)}
+    return any(
+        mark.other_form_of == each.id
+        or not names.isdisjoint(plain_name(own.name) for own in names_of(each))
+        for each in group
     )
 
 
 def _marks(book: CodeBook, ids: Iterable[str]) -> Iterator[Mark]:
     return (mark for each in ids if (mark := book.mark(each)) is not None)
-
-

@@ -13,18 +13,13 @@ from witnessmark.entry.first_look import TITLE, MarkTyped
 from witnessmark.outline.records import Block, Paragraph, Pointed
 from witnessmark.problem import Problem
 from witnessmark.source import Source
+from witnessmark.web.first_look.problems import NoMarkChosen, TypedTooLong
 from witnessmark.wording.amounts import capital
-
-
-class NoMarkChosen(Problem):
-    """A text of which nobody says where it stands."""
-
-    says = "it is not said on which mark this stands"
-    wants = "one of the marks of this book, chosen above it"
-
 
 FEWEST_ROWS = 3
 MOST_ROWS = 6
+LONGEST_TYPED = 200
+"""Characters of one mark: no plate of any book has as many."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +40,11 @@ class MarkRow:
     def is_typed(self) -> bool:
         """Does anything stand in it?"""
         return bool(self.text.strip())
+
+    @property
+    def is_too_long(self) -> bool:
+        """Is it longer than any mark, and so not looked at?"""
+        return len(self.text) > LONGEST_TYPED
 
     def as_typed(self) -> MarkTyped:
         """The same for the rooms below."""
@@ -97,6 +97,8 @@ def with_problems(row: MarkRow, problems: tuple[Problem, ...]) -> MarkRow:
     """The line with what is wrong with it; a text without a mark, or a mark without one, is."""
     if row.is_typed and not row.name:
         problems = (NoMarkChosen(Source(f"mark {row.number}")),)
+    elif row.is_too_long:
+        problems = (TypedTooLong(Source(f"mark {row.number}"), len(row.text), LONGEST_TYPED),)
     return replace(row, problems=problems) if problems else row
 
 

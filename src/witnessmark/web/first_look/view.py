@@ -1,5 +1,6 @@
 """First look: a book, two or three marks, and whether they belong together. Nothing is kept."""
 
+from threading import BoundedSemaphore
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
@@ -18,8 +19,8 @@ from witnessmark.catalogue import as_said
 from witnessmark.codebook import CarContext, CodeBook
 from witnessmark.decoding.guess import guess
 from witnessmark.entry.first_look import CarTyped, car_typed
-from witnessmark.reading.problems import LONGEST_READING
 from witnessmark.web.first_look.form import (
+    LONGEST_TYPED,
     MOST_ROWS,
     MarkRow,
     car_of,
@@ -28,12 +29,31 @@ from witnessmark.web.first_look.form import (
     with_problems,
 )
 from witnessmark.web.shared.shelf import on_shelf, shelf
-from witnessmark.wording import cautions, referral_sentences, referrals
+from witnessmark.wording import cautions, referrals
+from witnessmark.wording.cautions import NUMBERS_IN_FULL
 from witnessmark.wording.first_look import FIRST_LOOK_LIMITS
+
+AT_ONCE = 2
+"""Looks of people without an account that are worked on at once: the others wait, so that whoever
+works here does not."""
+SECONDS_WAITED = 10
+
+_TURNS = BoundedSemaphore(AT_ONCE)
 
 
 def page(request: HttpRequest) -> HttpResponse:
     """The books; with a book its form; sent with its form the answer as well."""
+    if request.method != "POST" or _is_in(request):
+        return _page(request)
+    if not _TURNS.acquire(timeout=SECONDS_WAITED):
+        return render(request, "first_look/busy.html", status=503)
+    try:
+        return _page(request)
+    finally:
+        _TURNS.release()
+
+
+def _page(request: HttpRequest) -> HttpResponse:
     given = request.POST if request.method == "POST" else request.GET
     name = given.get("book", "")
     return _marks(request, name) if name else _which_book(request)
@@ -42,9 +62,8 @@ def page(request: HttpRequest) -> HttpResponse:
 def what_to_do(request: HttpRequest) -> HttpResponse:
     """What to do, and what not, where something looks altered or stolen."""
     given = {
-        "sentences": referral_sentences(),
         "referrals": referrals(),
-        "cautions": cautions(),
+        "cautions": [each for each in cautions() if each.sentence != as_said(NUMBERS_IN_FULL)],
     }
     return render(request, "first_look/what_to_do.html", given)
 
@@ -58,8 +77,8 @@ def _which_book(request: HttpRequest) -> HttpResponse:
     """All books, and what a typed text could be."""
     books = shelf(own=_is_in(request))
     text = request.POST.get("text", "").strip()
-    given: dict[str, Any] = {"books": books, "text": text, "most": LONGEST_READING}
-    if len(text) > LONGEST_READING:
+    given: dict[str, Any] = {"books": books, "text": text, "most": LONGEST_TYPED}
+    if len(text) > LONGEST_TYPED:
         return render(request, "first_look/books.html", given | {"is_long": True}, status=422)
     if text:
         found = guess([each.book for each in books], text)
@@ -99,7 +118,7 @@ def _typed(
     book: CodeBook, given: CarContext, rows: tuple[MarkRow, ...]
 ) -> tuple[CarTyped, tuple[MarkRow, ...]]:
     """The car, and the lines with what is wrong with each."""
-    typed = [each for each in rows if each.is_typed and each.name]
+    typed = [each for each in rows if each.is_typed and each.name and not each.is_too_long]
     found = car_typed(book, given, [each.as_typed() for each in typed])
     wrong = dict(zip((each.number for each in typed), found.problems, strict=True))
     return found, tuple(with_problems(each, wrong.get(each.number, ())) for each in rows)

@@ -8,6 +8,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
 from witnessmark import store
+from witnessmark.store.meeting import is_same
 from witnessmark.web.history.names import names_of
 from witnessmark.web.shared.desk import bench_of
 from witnessmark.web.shared.saving import now
@@ -58,7 +59,7 @@ def _shown(kept: store.KeptBeside, names: Names) -> BesideShown:
     there = store.revision(kept.case, kept.revision)
     return BesideShown(
         kept=kept,
-        place=_place(json.loads(there.text.removeprefix("\ufeff")), kept.path, names),
+        place=_place(_document(there), kept.path, names),
         stands=_text(kept.theirs),
         stands_by=_last_writer(kept),
         mine=_text(kept.mine),
@@ -67,8 +68,28 @@ def _shown(kept: store.KeptBeside, names: Names) -> BesideShown:
 
 
 def _last_writer(kept: store.KeptBeside) -> store.KeptRevision:
-    """The revision before the one in which both met: it wrote what stands."""
-    return store.revision(kept.case, max(1, kept.revision - 1))
+    """The revision that first said what stands."""
+    number = kept.revision
+    while number > 1 and is_same(
+        _at(store.revision(kept.case, number - 1), kept.path), kept.theirs
+    ):
+        number -= 1
+    return store.revision(kept.case, number)
+
+
+def _at(there: store.KeptRevision, path: tuple[str | int, ...]) -> Any:
+    """What a revision says at a path."""
+    here = _document(there)
+    for step in path:
+        try:
+            here = here[step]
+        except (KeyError, IndexError, TypeError):
+            return store.ABSENT
+    return here
+
+
+def _document(there: store.KeptRevision) -> Any:
+    return json.loads(there.text.removeprefix("\ufeff"))
 
 
 def _place(document: Any, path: tuple[str | int, ...], names: Names) -> str:

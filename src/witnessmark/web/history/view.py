@@ -34,14 +34,14 @@ def compared(request: HttpRequest, case: str) -> HttpResponse:
     before, after = (bench_of(case, each) for each in numbers)
     names = names_of(after)
     changes = case_changes(before.casefile, after.casefile, names)
-    words = [said("Revision {number}", number=each) for each in numbers]
+    one, other = (said("Revision {number}", number=each) for each in numbers)
     given = {
         "bench": bench_of(case),
         "here": "history",
         "before": before.kept,
         "after": after.kept,
         "changes": changes,
-        "table": (changes_table(changes, names, *words),),
+        "table": (changes_table(changes, names, one, other),),
     }
     return render(request, "history/compared.html", given)
 

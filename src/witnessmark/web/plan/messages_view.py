@@ -55,7 +55,8 @@ def pictures(request: HttpRequest, case: str) -> HttpResponse:
 
 def questions(request: HttpRequest, case: str) -> HttpResponse:
     """What to ask the seller, the most telling first."""
-    bench, shown = bench_of(case), {"title": "Questions for the seller", "note": NO_SERIAL}
+    bench = bench_of(case)
+    shown: dict[str, object] = {"title": "Questions for the seller", "note": NO_SERIAL}
     if (opinion := bench.opinion) is not None:
         shown |= _or_stop(opinion, seller_message(opinion, bench.book), NOT_THE_SELLER)
     return _page(request, bench, shown)

@@ -3,7 +3,6 @@ claim would have there."""
 
 from dataclasses import dataclass
 
-from witnessmark.codebook.names import plain_name
 from witnessmark.figures.car_outline import body_shape
 from witnessmark.figures.car_sites import SitePlace, site_map
 from witnessmark.plan import Reach, SitePlan, VisitPlan
@@ -39,11 +38,13 @@ class PlaceShown:
 
 @dataclass(frozen=True, slots=True)
 class ReachShown:
-    """The places that one access serves, and how long they take."""
+    """The places that one access serves, and how long they take; `care` where all ask for the
+    same."""
 
     name: str
     time: str
     access: str
+    care: str
     places: tuple[PlaceShown, ...]
 
 
@@ -102,11 +103,13 @@ def car_drawn(plan: VisitPlan, bench: Bench) -> str:
 def _reach(reach: Reach) -> ReachShown:
     access = minutes_text(reach.access_minutes) if reach.access_minutes else ""
     name = capital(plain_name(reach.access_group)) if reach.access_group else ""
-    places = tuple(map(_place, reach.sites))
-    return ReachShown(name, minutes_text(reach.minutes), access, places)
+    cares = {site.row.caution for site in reach.sites}
+    care = sentence(cares.pop()) if len(cares) == 1 and len(reach.sites) > 1 else ""
+    places = tuple(_place(each, not care) for each in reach.sites)
+    return ReachShown(name, minutes_text(reach.minutes), access, care, places)
 
 
-def _place(site: SitePlan) -> PlaceShown:
+def _place(site: SitePlan, tells_care: bool) -> PlaceShown:
     row, ways = site.row, site.variations
     looks = {each.row.look_at for each in ways}
     look = tuple(map(variation_look, ways)) if len(looks) > 1 else (sentence(row.look_at),)
@@ -119,6 +122,6 @@ def _place(site: SitePlan) -> PlaceShown:
         where=tuple(map(variation_sentence, ways)) or (sentence(row.where),),
         how=effort(site),
         look=tuple(filter(None, look)),
-        care=sentence(row.caution),
+        care=sentence(row.caution) if tells_care else "",
         marks=tuple(map(mark_title, site.marks)),
     )

@@ -13,6 +13,8 @@ from witnessmark.wording import cautions, stop_sentence
 from witnessmark.wording.visit import car_name, claim_silence, claim_title, time_sentence
 
 MOST_MINUTES = 10_000
+ABOUT_PAPERS = -1
+"""The last of the usual cautions speaks of papers that show numbers; a plan shows none."""
 MINUTES = Entered("assignment.minutes_available", Source("minutes"))
 
 
@@ -51,6 +53,8 @@ def _page(request: HttpRequest, bench: Bench, saved: Saved | None = None) -> Htt
     given: dict[str, object] = {"here": "plan", "saved": saved}
     if not bench.faults:
         given |= _shown(bench, _minutes(request))
+    if saved:  # what was typed is never lost
+        given["minutes"] = request.POST.get("minutes", "")
     given["bench"] = bench
     return render(request, "plan/page.html", given, status=422 if saved else 200)
 
@@ -64,7 +68,7 @@ def _shown(bench: Bench, minutes: int | None) -> dict[str, object]:
         "car": car_name(plan),
         "time": time_sentence(plan),
         "map": car_drawn(plan, bench),
-        "cautions": cautions(),
+        "cautions": cautions()[:ABOUT_PAPERS],
         "stop": stop_sentence(answer.stops),
         "minutes": "" if plan.minutes_available is None else plan.minutes_available,
     }

@@ -112,8 +112,14 @@ class Bench:
         if found is None:
             return ()
         stop = stop_sentence(found.stops)
-        beside = (misfit_sentence(each) for each in misfits_beside(found))
+        beside = (misfit_sentence(each) for each in misfits_beside(found) if each.argues)
         return (*((stop,) if stop else ()), *beside)
+
+    @property
+    def only_told(self) -> tuple[str, ...]:
+        """What differs and was declared so, or is known from memory alone, in sentences."""
+        told = misfits_beside(self.answer) if self.answer else ()
+        return tuple(misfit_sentence(each) for each in told if not each.argues)
 
     @property
     def way(self) -> tuple[WayStep, ...]:

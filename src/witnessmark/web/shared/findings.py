@@ -5,12 +5,9 @@ from dataclasses import dataclass
 
 from witnessmark.catalogue import as_said
 from witnessmark.report.sections.matter import Matter
-from witnessmark.weighing import Misfit, MisfitKind
 from witnessmark.web.shared.leads import Lead, Leads
+from witnessmark.weighing import Misfit
 from witnessmark.wording import misfit_sentence, misfits_beside, stop_sentence
-
-QUIET = (MisfitKind.DECLARED, MisfitKind.TOLD)
-"""What was declared, or rests on memory alone, is told without the sign of what does not fit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +27,8 @@ class FindingTold:
 
 def findings_of(matter: Matter, leads: Leads) -> tuple[FindingTold, ...]:
     """What makes the car a matter for the authority first, then the rest, the worst first: in the
-    order and number of `Bench.misfits`."""
+    order and number of `Bench.misfits`; last what was declared or is only told, without the sign
+    of what does not fit."""
     return tuple(_told(matter, leads))
 
 
@@ -54,7 +52,7 @@ def _misfit(number: int, misfit: Misfit, leads: Leads) -> FindingTold:
     return FindingTold(
         number=number,
         sentence=misfit_sentence(misfit),
-        is_quiet=misfit.kind in QUIET,
+        is_quiet=not misfit.argues,
         basis=as_said(misfit.basis.value),
         source=misfit.source,
         marks=leads.to(misfit.about),

@@ -41,39 +41,18 @@ class Leads:
 
     def _named(self, about: Iterable[str]) -> Iterator[tuple[str, str]]:
         for each in about:
-            place = place_of(each, self.matter.book)
-            if place:
-                yield capital(self.matter.names.any(each)), evidence_at(self.matter.case, place)
+            address = address_of(each, self.matter.case, self.matter.book)
+            if address:
+                yield capital(self.matter.names.any(each)), address
 
     def _photograph(self, exhibit: str) -> str:
-        """A photograph stands on the page of the first place that it shows."""
-        number = self.matter.numbers[exhibit]
-        place = next(_places_shown(self.matter.case, self.matter.book, exhibit), "")
-        return f"{evidence_at(self.matter.case, place)}#photograph-{number}"
+        return reverse("photo", args=[self.matter.case.id, exhibit])
 
 
-def evidence_at(case: Casefile, place: str = "") -> str:
-    """The page of a place of a case; of no place, that of them all."""
-    page = reverse("evidence", args=[case.id])
-    return f"{page}/{place}" if place else page
-
-
-def place_of(about: str, book: CodeBook) -> str:
-    """The site where a mark stands; a site itself; a paper, which has no site, by its own id;
-    nothing of anything else."""
+def address_of(about: str, case: Casefile, book: CodeBook) -> str:
+    """The page of a site, of the site where a mark stands, or of a paper; of anything else none."""
     mark = book.mark(about)
-    if mark is not None:
-        return mark.site or mark.id
-    return about if book.site(about) is not None else ""
-
-
-def _places_shown(case: Casefile, book: CodeBook, exhibit: str) -> Iterator[str]:
-    seen = (
-        *((each.site or each.mark, each.exhibits) for each in case.sites),
-        *((each.mark, each.exhibits) for each in case.readings),
-        *((each.site, each.exhibits) for each in case.looks),
-        *((each.mark, each.exhibits) for each in case.papers),
-    )
-    for about, exhibits in seen:
-        if exhibit in exhibits and (place := place_of(about, book)):
-            yield place
+    site = mark.site if mark is not None else about
+    if site and book.site(site) is not None:
+        return reverse("place", args=[case.id, site])
+    return reverse("paper", args=[case.id, about]) if mark is not None and not site else ""

@@ -39,6 +39,8 @@ def our_fault(request: HttpRequest) -> HttpResponse:
 
 def not_from_here(request: HttpRequest, reason: str = "") -> HttpResponse:
     """A form that did not come from a page of this workshop, or from one opened too long ago."""
+    if request.headers.get("HX-Request") and not request.user.is_authenticated:
+        return HttpResponse(status=401)  # whoever types learns that they have to sign in again
     return _told(request, 403, "This form has grown old",
                  "Open the page again and send it once more: what you typed is kept.")  # fmt: skip
 

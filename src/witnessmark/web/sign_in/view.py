@@ -1,5 +1,6 @@
 """Signing in and out; whoever opens a new workshop first, on its own machine, owns it."""
 
+from django.conf import settings
 from django.contrib.auth import authenticate, login, logout
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -46,7 +47,9 @@ def leave(request: HttpRequest) -> HttpResponse:
 
 def first_owner(request: HttpRequest) -> HttpResponse:
     """The first account of a workshop, asked for on the machine that it runs on."""
-    if people.is_anybody_there() or request.META.get("REMOTE_ADDR") not in LOOPBACK:
+    # Under --lan this machine comes by the address that it serves.
+    own = (*LOOPBACK, *settings.ALLOWED_HOSTS)
+    if people.is_anybody_there() or request.META.get("REMOTE_ADDR") not in own:
         raise Http404
     form = FirstOwnerForm(request.POST or None)
     if request.method == "POST" and form.is_valid():

@@ -26,7 +26,7 @@ from witnessmark.web.shared.leads import Leads
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class StoryPart:
     """A part of the page: its id in the address, its name among the ways, what stands in it."""
 
     id: str
@@ -46,17 +46,17 @@ def page(request: HttpRequest, case: str) -> HttpResponse:
     return render(request, "story/page.html", given)
 
 
-def _parts(matter: Matter, leads: Leads) -> Iterator[Part]:
+def _parts(matter: Matter, leads: Leads) -> Iterator[StoryPart]:
     """What the report says of these, each with the ways to what it speaks of."""
 
     def told(blocks: Iterable[Block]) -> SafeString:
         return drawn(tuple(blocks), 2, leads.pairs)
 
-    yield Part("items", "Items", told(agreement_tables(matter, is_whole=True)))
-    yield Part("one-car", "One car", told(one_car_blocks(matter)))
+    yield StoryPart("items", "Items", told(agreement_tables(matter, is_whole=True)))
+    yield StoryPart("one-car", "One car", told(one_car_blocks(matter)))
     if dates := date_blocks(matter.opinion, matter.book):
-        yield Part("dates", "Dates", told(dates))
-    yield Part("declared", "What was said", told(disclosure_blocks(matter)))
+        yield StoryPart("dates", "Dates", told(dates))
+    yield StoryPart("declared", "What was said", told(disclosure_blocks(matter)))
     unsettled = (*unsettled_blocks(matter), *moving_blocks(matter))
-    yield Part("unsettled", "Not established", told(unsettled))
-    yield Part("unseen", "Not seen", told(unseen_blocks(matter)))
+    yield StoryPart("unsettled", "Not established", told(unsettled))
+    yield StoryPart("unseen", "Not seen", told(unseen_blocks(matter)))

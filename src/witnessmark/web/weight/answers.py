@@ -7,6 +7,7 @@ from functools import cache
 
 from django.utils.safestring import SafeString
 
+from witnessmark.casefile import Casefile
 from witnessmark.catalogue import as_said, said
 from witnessmark.figures import assumption_curve, weight_strip
 from witnessmark.report.press.html.drawings import bar
@@ -23,7 +24,7 @@ from witnessmark.report.sections.weight import (
 )
 from witnessmark.web.shared.blocks import drawn, figure
 from witnessmark.web.shared.leads import Lead, Leads
-from witnessmark.web.weight.stated import StatedRow
+from witnessmark.web.weight.stated import StatedRow, plain_number, value_text
 from witnessmark.weighing import Assumed, Contribution, LeadingRow, Weighed, assumed_rows
 from witnessmark.wording import (
     Favours,
@@ -33,7 +34,7 @@ from witnessmark.wording import (
     lr_text,
     minutes_text,
 )
-from witnessmark.wording.amounts import capital, rate_text, sentence
+from witnessmark.wording.amounts import capital, sentence
 from witnessmark.wording.conclusions import (
     about_words,
     factor_text,
@@ -95,7 +96,6 @@ class SlideShown:
 
     row: str
     curve: SafeString
-    caption: str
     unit: str
     low: str
     high: str
@@ -212,28 +212,36 @@ def _item(item: Contribution, of: _Of) -> ItemShown:
 
 
 def _assumed(leading: LeadingRow, of: _Of) -> AssumedShown:
-    row = row_of(leading.row)
-    stated = of.stated.get(leading.row)
-    used = used_value(row, of.matter)
-    low, high = row.ends(used)
     factor = leading.turning_factor
     turning = ""
     if leading.curve:
         turning = (
-            said("no factor up to 100")
+            said("Wrong by a factor of a hundred in odds, it alone would not turn the answer.")
             if factor is None
-            else said("a factor of {factor} in odds", factor=factor_text(factor))
+            else said(
+                "Wrong by a factor of {factor} in odds, it alone would turn the answer.",
+                factor=factor_text(factor),
+            )
         )
+    return assumed_shown(row_of(leading.row), of.matter.case, of.stated, turning)
+
+
+def assumed_shown(
+    row: Assumed, case: Casefile, stated: Mapping[str, StatedRow], turning: str = ""
+) -> AssumedShown:
+    """An assumed row as this case takes it."""
+    used = used_value(row, case)
+    low, high = row.ends(used)
     return AssumedShown(
         id=row.id,
         words=capital(row_words(row.id)),
-        used=rate_text(used),
-        low=rate_text(low),
-        high=rate_text(high),
+        used=value_text(used),
+        low=value_text(low, 2),
+        high=value_text(high, 2),
         basis=as_said(row.basis.value),
         reason=sentence(as_said(row.reason)),
         turning=turning,
-        stated=stated,
+        stated=stated.get(row.id),
     )
 
 
@@ -242,9 +250,9 @@ def row_of(row: str) -> Assumed:
     return next(each for each in assumed_rows() if each.id == row)
 
 
-def used_value(row: Assumed, matter: Matter) -> float:
+def used_value(row: Assumed, case: Casefile) -> float:
     """What a row is taken as in this case."""
-    own = {e.row: e.value for e in matter.case.circumstances.overrides}
+    own = {each.row: each.value for each in case.circumstances.overrides}
     return own.get(row.id, row.value)
 
 
@@ -260,13 +268,17 @@ def _slide(weighed: Weighed, of: _Of) -> SlideShown | None:
     values = sorted(at.value for at in leading.curve if at.value > 0)
     return SlideShown(
         row=row.id,
-        curve=figure(curve.svg, curve.title),
-        caption=curve.caption,
-        unit="per cent" if row.is_share else "times",
+        curve=figure(curve.svg, curve.caption),
+        unit=unit_of(row),
         low=as_field(row, values[0]),
         high=as_field(row, values[-1]),
-        used=as_field(row, used_value(row, of.matter)),
+        used=as_field(row, used_value(row, of.matter.case)),
     )
+
+
+def unit_of(row: Assumed) -> str:
+    """In what a field shows the value of a row."""
+    return "per cent" if row.is_share else "times"
 
 
 def as_field(row: Assumed, value: float) -> str:
@@ -275,4 +287,4 @@ def as_field(row: Assumed, value: float) -> str:
     >>> as_field(next(r for r in assumed_rows() if r.is_share), 0.0123)
     '1.23'
     """
-    return f"{value * 100 if row.is_share else value:.4g}"
+    return plain_number(value * 100 if row.is_share else value)

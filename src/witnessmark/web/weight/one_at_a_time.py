@@ -12,7 +12,7 @@ from typing import Any
 KEPT = 32
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class OneAtATime:
     """What was asked for and is not begun, by whose it is; what was made; what failed."""
 

@@ -3,12 +3,13 @@ each was, what it is, who said so, when, and why."""
 
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
 from witnessmark import store
 from witnessmark.casefile import Override, Vouched
+from witnessmark.catalogue import said
 from witnessmark.entry import CaseDraft, Entered
 from witnessmark.source import NOWHERE
 from witnessmark.web.shared.desk import Bench
@@ -32,6 +33,26 @@ class StatedRow:
     when: datetime | None
 
 
+def value_text(value: float, figures: int = 4) -> str:
+    """The value of a row in so many figures, so that two that were typed are told apart.
+
+    >>> value_text(0.000261), value_text(2.5)
+    ('0.0261 %', '× 2.5')
+    """
+    if value >= 1:
+        return rate_text(value)
+    return said("{percent} %", percent=plain_number(value * 100, figures))
+
+
+def plain_number(value: float, figures: int = 4) -> str:
+    """So many figures, without an exponent.
+
+    >>> plain_number(0.00001), plain_number(45.0)
+    ('0.00001', '45')
+    """
+    return f"{float(f'{value:.{figures}g}'):.9f}".rstrip("0").rstrip(".")
+
+
 def overridden(bench: Bench) -> dict[str, StatedRow]:
     """The assumed rows that have another value in this case, by their ids."""
     shipped = {each.id: each.value for each in assumed_rows()}
@@ -40,8 +61,8 @@ def overridden(bench: Bench) -> dict[str, StatedRow]:
         each.row: StatedRow(
             row=each.row,
             words=capital(row_words(each.row)),
-            was=rate_text(shipped[each.row]),
-            now=rate_text(each.value),
+            was=value_text(shipped[each.row]),
+            now=value_text(each.value),
             reason=sentence(each.reason),
             who=entered[each.row].who,
             when=entered[each.row].at,
@@ -100,14 +121,14 @@ def enter_override(draft: CaseDraft, fields: Mapping[str, Entered]) -> tuple[str
     if draft.problems or was is None:
         return ()
     now = draft.casefile.circumstances.overrides[-1].value
-    return (f"{capital(row_words(row))}: {rate_text(now)}, before {rate_text(was)}",)
+    return (f"{capital(row_words(row))}: {value_text(now)}, before {value_text(was)}",)
 
 
 def take_back_override(draft: CaseDraft, row: str) -> tuple[str, ...]:
     """The value that the model has again."""
     if not _remove(draft, OVERRIDES, row):
         return ()
-    return (f"{capital(row_words(row))}: {rate_text(_value(draft, row) or 0.0)} again",)
+    return (f"{capital(row_words(row))}: {value_text(_value(draft, row) or 0.0)} again",)
 
 
 def enter_vouched(draft: CaseDraft, fields: Mapping[str, Entered]) -> tuple[str, ...]:
@@ -123,15 +144,14 @@ def withdraw_vouched(draft: CaseDraft, row: str) -> tuple[str, ...]:
     return (row,) if _remove(draft, VOUCHED, row) else ()
 
 
-def as_typed(row: str, value: str, place: Entered) -> Entered:
-    """The value of a row as the case has it, from what was typed: a share in per cent."""
-    known = next((each for each in assumed_rows() if each.id == row), None)
+def as_number(given: Entered, *, is_share: bool = False) -> Entered:
+    """A number where one was typed, of a share from per cent; anything else is told by the check
+    of the field."""
     try:
-        number = float(value)
+        number = float(given.value)
     except ValueError:
-        return place
-    is_share = known is not None and known.is_share
-    return Entered(float(f"{number / 100:.6g}") if is_share else number, place.source)
+        return given
+    return replace(given, value=float(f"{number / 100:.6g}") if is_share else number)
 
 
 def _value(draft: CaseDraft, row: str) -> float | None:

@@ -12,12 +12,12 @@ from django.urls import reverse
 from witnessmark.catalogue import voiced
 from witnessmark.entry import CaseDraft
 from witnessmark.examination import Opinion
-from witnessmark.figures import strip_legend
+from witnessmark.figures import strip_axis, strip_legend
 from witnessmark.report.sections.known import rows_to_vouch_for
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.open import moving_blocks
 from witnessmark.web.shared import books
-from witnessmark.web.shared.blocks import drawn
+from witnessmark.web.shared.blocks import drawn, figure
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.findings import findings_of
 from witnessmark.web.shared.leads import Leads
@@ -25,6 +25,7 @@ from witnessmark.web.shared.saving import Saved, change, typed
 from witnessmark.web.weight.answers import conclusions_of
 from witnessmark.web.weight.one_at_a_time import BEHIND
 from witnessmark.web.weight.stated import (
+    as_number,
     enter_override,
     enter_vouched,
     overridden,
@@ -78,7 +79,9 @@ def _shown(
     given["given"] = request.POST
     if not bench.faults:
         found = BEHIND.made(_key(bench))
-        given |= _told(bench, found or bench.opinion)
+        opinion = found or bench.opinion
+        assert opinion is not None, "a case without faults has one"
+        given |= _told(bench, opinion)
         given["is_steady"] = found is not None
         given["is_asked"] = status == 202
     return render(request, "weight/page.html", given, status=status)
@@ -89,11 +92,12 @@ def _told(bench: Bench, opinion: Opinion) -> dict[str, Any]:
     matter = Matter(voiced(opinion), bench.book)
     leads, stated = Leads(matter), overridden(bench)
     conclusions = conclusions_of(matter, leads, stated)
-    steadiness = opinion.steadiness
+    steadiness, axis = opinion.steadiness, strip_axis()
     return {
         "findings": findings_of(matter, leads),
         "conclusions": [each for each in conclusions if each.has_figure],
         "no_answer": [each for each in conclusions if not each.has_figure],
+        "axis": figure(axis.svg, axis.caption),
         "legend": strip_legend(is_tried=steadiness is not None),
         "what_a_band_is": steadiness_sentence(steadiness.draws) if steadiness else "",
         "overridden": tuple(stated.values()),
@@ -129,32 +133,28 @@ def _done(request: HttpRequest, case: str) -> HttpResponse:
 
 
 def _override(request: HttpRequest, draft: CaseDraft) -> Sequence[str]:
-    value = typed(request, "value")
-    return enter_override(
-        draft,
-        {"row": typed(request, "row"), "value": _number_of(value), "reason": typed(request, "reason")},
-    )
+    value = as_number(typed(request, "value"))
+    fields = {"row": typed(request, "row"), "value": value, "reason": typed(request, "reason")}
+    return enter_override(draft, fields)
 
 
-def _number_of(given: Any) -> Any:
-    """A number where one was typed; anything else is told by the check of the field."""
-    from dataclasses import replace
-
-    try:
-        return replace(given, value=float(given.value))
-    except ValueError:
-        return given
+def _take_back(request: HttpRequest, draft: CaseDraft) -> Sequence[str]:
+    return take_back_override(draft, request.POST.get("row", ""))
 
 
 def _vouch(request: HttpRequest, draft: CaseDraft) -> Sequence[str]:
     return enter_vouched(draft, {name: typed(request, name) for name in ("row", "by", "reason")})
 
 
+def _withdraw(request: HttpRequest, draft: CaseDraft) -> Sequence[str]:
+    return withdraw_vouched(draft, request.POST.get("row", ""))
+
+
 _DEEDS: dict[str, tuple[str, Deed]] = {
     "override": ("assumed otherwise", _override),
-    "take back": ("assumption taken back", lambda r, d: take_back_override(d, r.POST.get("row", ""))),
+    "take back": ("assumption taken back", _take_back),
     "vouch": ("vouched for", _vouch),
-    "withdraw": ("vouching withdrawn", lambda r, d: withdraw_vouched(d, r.POST.get("row", ""))),
+    "withdraw": ("vouching withdrawn", _withdraw),
 }
 
 

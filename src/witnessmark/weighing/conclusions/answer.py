@@ -18,7 +18,7 @@ from witnessmark.weighing.network.build import network_of, noted
 from witnessmark.weighing.network.questions import TINY, Question, Sides, questions_of, sides
 from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.pieces.origins import Hand
-from witnessmark.weighing.rates import RateValues, rate_values
+from witnessmark.weighing.rates import RateValues, base_rates
 from witnessmark.weighing.records import (
     Answer,
     Asked,
@@ -46,7 +46,7 @@ def answer(
     TooManyMarksError where more marks bear one number than can be summed.
     """
     known = noted(car)
-    rates = values or rate_values(car.casefile.circumstances.overrides)
+    rates = values or base_rates(car.casefile.circumstances.overrides)
     network = network_of(known, rates)
     asked = questions_of(known)
     found = {question: sides(network, known, question) for question in asked}

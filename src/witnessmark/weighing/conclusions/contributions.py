@@ -6,9 +6,11 @@ It is tried on the questions that it can bear on: its own piece, identity and it
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 
 from witnessmark.catalogue import said
 from witnessmark.weighing.evidence.noted import ABSENT, READ, PieceSeen, SurfaceSeen
+from witnessmark.weighing.kept_alike import alike
 from witnessmark.weighing.network.build import network_of, with_piece
 from witnessmark.weighing.network.leaving_out import each_without
 from witnessmark.weighing.network.network import Network
@@ -80,10 +82,18 @@ def _bears_on(known: Noted, seen: PieceSeen, thing: Thing, question: Question) -
 
 def things(known: Noted, seen: PieceSeen) -> Iterator[Thing]:
     """Everything noted of a piece, thing by thing."""
+    book = known.car.book
     for place, surface in enumerate(seen.surfaces):
-        for about, kind, sentence, rest, items in _of_surface(known, surface):
-            surfaces = (*seen.surfaces[:place], rest, *seen.surfaces[place + 1 :])
-            yield Thing(about, kind, sentence, replace(seen, surfaces=surfaces), items)
+        for k, (about, kind, sentence, rest, items) in enumerate(_of_surface(known, surface)):
+            without = partial(_with_surface, seen, place, rest)
+            yield Thing(
+                about, kind, sentence, alike(book, "left out", (seen, place, k), without), items
+            )
+
+
+def _with_surface(seen: PieceSeen, place: int, surface: SurfaceSeen) -> PieceSeen:
+    surfaces = (*seen.surfaces[:place], surface, *seen.surfaces[place + 1 :])
+    return replace(seen, surfaces=surfaces)
 
 
 type _Part = tuple[str, str, str, SurfaceSeen, tuple[str, ...]]

@@ -21,6 +21,7 @@ from witnessmark.dates import DateSpan, PartialDate
 from witnessmark.weighing.arrays import Array, Days
 from witnessmark.weighing.evidence.lags import Link, at, daily, weekly
 from witnessmark.weighing.evidence.noted import DateSeen
+from witnessmark.weighing.kept_alike import alike
 
 BEFORE, AFTER = 1150, 2250
 """Days before and after the claimed car's own over which weeks reach."""
@@ -99,6 +100,19 @@ def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
         any_prior=near / near.sum(),
         run=ends,
     )
+
+
+def weeks_of(
+    book: CodeBook, context: CarContext, built: str | None, *, read_off: bool = False
+) -> Grid:
+    """The same for the same car; `read_off`: where the claimed day may be that of the car which
+    stands here."""
+    if read_off and built:
+        plain = weeks_of(book, context, built)
+        return alike(
+            book, "weeks read off", (context, built), lambda: with_claim_read_off(plain, built)
+        )
+    return alike(book, "weeks", (context, built), lambda: grid_of(book, context, built))
 
 
 def with_claim_read_off(grid: Grid, built: str) -> Grid:

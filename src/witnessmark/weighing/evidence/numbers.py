@@ -5,8 +5,9 @@ likelihoods under each character, summed under the book's series. All is relativ
 standing alone, so that a mark that says nothing gives exactly 1.
 """
 
-from collections.abc import Iterable
+from collections.abc import Hashable, Iterable
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
@@ -16,6 +17,7 @@ from witnessmark.weighing.arrays import Array, Places
 from witnessmark.weighing.evidence import spread
 from witnessmark.weighing.evidence.noted import READ, NumberSeen, PieceSeen
 from witnessmark.weighing.evidence.spread import Spread
+from witnessmark.weighing.kept_alike import alike
 
 SERIES_SHARE = 0.9
 """Share of all numbers that follow the book's series; the rest is even, so that a number
@@ -36,7 +38,7 @@ class TooManyMarksError(ValueError):
     """More marks bear one number than can be summed exactly."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True)
 class Record:
     """What a mark shows of the claimed car's number, relative to it standing alone:
     exactly; with one figure struck wrongly; with two neighbours exchanged."""
@@ -66,6 +68,19 @@ class NumberItem:
     is_alone: tuple[bool, ...]
     is_later: bool
 
+    def shown_by(self, number: NumberSeen) -> Hashable:
+        """All that this says of one mark by itself, whatever other marks show."""
+        slot = self.slots[number]
+        return (
+            slot,
+            None if self.records is None else self.records[slot],
+            None if self.served is None else self.served[slot],
+            float(self.own[1 << slot]),
+            self.is_alone[slot],
+            self.is_later,
+            len(self.slots) == 1,
+        )
+
 
 def number_items(
     book: CodeBook, context: CarContext, claim: dict[str, str], seen: Iterable[PieceSeen]
@@ -84,7 +99,12 @@ def number_items(
             raise TooManyMarksError(item_id)
         # Any other number that is claimed was read off the car: nothing ties it to the identity.
         claimed = claim.get(item_id, "") if item.identification else ""
-        items[item_id] = _item(book, context, item, claimed, marks)
+        items[item_id] = alike(
+            book,
+            "numbers",
+            (context, item_id, claimed, tuple(marks.items())),
+            partial(_item, book, context, item, claimed, marks),
+        )
     return items
 
 
@@ -92,7 +112,9 @@ def _item(
     book: CodeBook, context: CarContext, item: Item, text: str, marks: dict[NumberSeen, str]
 ) -> NumberItem:
     """The number that these marks show, each with the piece on which it stands."""
-    any_car, own, served = spreads_of(book, item, context)
+    any_car, own, served = alike(
+        book, "spreads", (context, item.id), lambda: spreads_of(book, item, context)
+    )
     # Many who read a mark differently make each character improbable: only their ratios count.
     rows = [mark.rows / mark.rows.max(axis=1, keepdims=True) for mark in marks]
     products = np.ones((1, item.length, len(item.alphabet)))

@@ -1,6 +1,6 @@
 """From a car's marks to its network: what the case says, once; then its factors under rates."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Hashable, Iterator
 from dataclasses import replace
 from functools import partial
 
@@ -8,17 +8,19 @@ import numpy as np
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Seen
+from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.piece_records import SoldInService
 from witnessmark.codebook.pieces import PieceKind, pieces_of
 from witnessmark.codebook.records import Assembly
 from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence import days
-from witnessmark.weighing.evidence.days import Grid, grid_of
+from witnessmark.weighing.evidence.days import Grid, weeks_of
 from witnessmark.weighing.evidence.gather import pieces_seen
 from witnessmark.weighing.evidence.noted import READ, CodeSeen, DateSeen, PieceSeen, SurfaceSeen
 from witnessmark.weighing.evidence.numbers import NumberItem, number_items
 from witnessmark.weighing.evidence.sets import with_sets
 from witnessmark.weighing.evidence.vouched import with_vouched
+from witnessmark.weighing.kept_alike import alike, told
 from witnessmark.weighing.network.factors import (
     Cells,
     Factor,
@@ -59,11 +61,12 @@ def noted(car: CarMarks, supposed: SurfaceSeen | None = None) -> Noted:
     seen = pieces_seen(car, pieces)
     if supposed is not None:
         seen = tuple(_supposing(each, supposed) for each in seen)
-    numbers = number_items(car.book, car.context, claim.items, seen)
-    grid = grid_of(car.book, car.context, claim.built)
+    grid = weeks_of(car.book, car.context, claim.built)
     seen = tuple(_said_once(_dated_within(grid, each)) for each in seen)
     items, seen = code_items(car, seen)
     items, ties = bound(car, items)
+    seen = tuple(as_before(car.book, each) for each in seen)
+    numbers = number_items(car.book, car.context, claim.items, seen)
     bearer = pieces.bearers[0]
     cores = (_core(car, seen, each, grid, bearer) for each in car.book.assemblies_for(car.context))
     found = tuple(core for core in cores if core is not None)
@@ -73,7 +76,7 @@ def noted(car: CarMarks, supposed: SurfaceSeen | None = None) -> Noted:
     }
     traits = _traits(car, seen, numbers, bearer)
     if claim.built and traits.claim_may_be_read_off:
-        grid = days.with_claim_read_off(grid, claim.built)
+        grid = weeks_of(car.book, car.context, claim.built, read_off=True)
     return Noted(
         car=car,
         pieces=pieces,
@@ -87,6 +90,11 @@ def noted(car: CarMarks, supposed: SurfaceSeen | None = None) -> Noted:
         sheets={p.piece.id: sheet_of(car, seen, p) for p in seen if _is_sheet(p)},
         traits=traits,
     )
+
+
+def as_before(book: CodeBook, piece: PieceSeen) -> PieceSeen:
+    """The piece itself, or the one of which the same was noted in an examination before."""
+    return alike(book, "pieces", told(piece), lambda: piece)
 
 
 def _supposing(piece: PieceSeen, supposed: SurfaceSeen) -> PieceSeen:
@@ -173,15 +181,17 @@ def _core(
     fitted = tuple(each for each in own if each.piece.kind is PieceKind.FITTED)
     # A second bearer of the identity is weighed as what it is: a body, a frame.
     core = next((each for each in own if each.piece.kind in WHOLE), None)
-    core = core or _bare(assembly, own[0])
+    core = core or as_before(car.book, _bare(assembly, own[0]))
     stages = tuple(day for each in seen if is_structure(each, bearer) for day in each.dates)
     stamped = {day.item for day in core.main.dates}
+    question = (car.context, grid, core, fitted, stages)
+    answer = partial(core_days, car, grid, core, fitted, stages)
     return Core(
         piece=core,
         assembly=assembly,
         fitted=fitted,
         panels=tuple(each for each in own if each.piece.kind is PieceKind.PANEL),
-        days=core_days(car, grid, core, fitted, stages),
+        days=alike(car.book, "days of a core", question, answer),
         is_named=any(
             day.item in stamped for each in seen if each.piece.kind in SHEETS for day in each.dates
         ),
@@ -221,7 +231,9 @@ def with_piece(known: Noted, changed: PieceSeen) -> Noted:
 def network_of(known: Noted, rates: RateValues) -> Network:
     """The factors of the car under these rates."""
     scene = Scene(known=known, rates=rates)
-    cells = {piece: cells_of(piece, terms()) for piece, terms in _all_terms(scene)}
+    cells = {
+        piece: _cells(scene, piece, question, terms) for piece, question, terms in _all_terms(scene)
+    }
     return Network(
         draws=rates.draws,
         prior=prior_of(known, rates),
@@ -232,10 +244,29 @@ def network_of(known: Noted, rates: RateValues) -> Network:
     )
 
 
-def terms_of(scene: Scene, piece: str) -> list[Term]:
+def terms_of(scene: Scene, piece: str) -> tuple[Term, ...]:
     """The terms of one piece; of one of which nothing was noted, a single one that says nothing."""
-    found = dict(_all_terms(scene)).get(piece)
-    return [Term(prior=ONE, weight=ONE)] if found is None else found()
+    for weighed, question, terms in _all_terms(scene):
+        if weighed == piece:
+            return _terms(scene, question, terms)
+    return (Term(prior=ONE, weight=ONE),)
+
+
+type Terms = Callable[[], list[Term]]
+
+
+def _terms(scene: Scene, question: Hashable, terms: Terms) -> tuple[Term, ...]:
+    """The terms of a piece, or those that it had before; not kept of many draws."""
+    if scene.rates.draws > 1:
+        return tuple(terms())
+    return alike(scene.known.car.book, "terms", question, lambda: tuple(terms()))
+
+
+def _cells(scene: Scene, piece: str, question: Hashable, terms: Terms) -> Cells:
+    found = _terms(scene, question, terms)
+    if scene.rates.draws > 1:
+        return cells_of(piece, found)
+    return alike(scene.known.car.book, "cells", (piece, found), lambda: cells_of(piece, found))
 
 
 def prior_of(known: Noted, rates: RateValues) -> Array:
@@ -254,19 +285,23 @@ def bonds_of(known: Noted, rates: RateValues, cells: dict[str, Cells]) -> tuple[
     return (*days_bound, *(each for each in numbers if each is not None), *ties)
 
 
-def _all_terms(scene: Scene) -> Iterator[tuple[str, Callable[[], list[Term]]]]:
-    """Each piece that is weighed, and what gives its terms."""
+def _all_terms(scene: Scene) -> Iterator[tuple[str, Hashable, Terms]]:
+    """Each piece that is weighed, all that its terms follow from, and what gives them."""
     known = scene.known
     for core in known.cores:
-        yield core.piece.piece.id, partial(cores.core_terms, scene, core)
+        parts = (core.piece, *core.fitted, *core.panels)
+        question = (core.assembly.id, core.days, core.is_named, scene.bearing_on(*parts))
+        yield core.piece.piece.id, question, partial(cores.core_terms, scene, core)
     for seen in known.seen:
-        piece = seen.piece
+        piece, bearing = seen.piece, scene.bearing_on(seen)
         if is_structure(seen, known.bearer):
-            yield piece.id, partial(structure_terms, scene, seen)
+            yield piece.id, ("structure", bearing), partial(structure_terms, scene, seen)
         elif piece.id in known.sheets:
-            yield piece.id, partial(plates.sheet_terms, scene, known.sheets[piece.id])
+            sheet = known.sheets[piece.id]
+            terms = partial(plates.sheet_terms, scene, sheet)
+            yield piece.id, (sheet.is_data_plate, bearing), terms
         elif known.is_panel_noted(seen):
-            yield piece.id, partial(panel_terms, scene, seen)
+            yield piece.id, ("panel", bearing), partial(panel_terms, scene, seen)
 
 
 def ties_of(known: Noted) -> Iterator[tuple[str, str, DateSeen, DateSeen]]:

@@ -4,7 +4,7 @@ Terms with the same days, number groups and tie are one cell. Days, numbers and 
 they do not depend on the rates (a tie on two of them alone), and are worked out once.
 """
 
-from collections.abc import Iterable
+from collections.abc import Hashable, Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -138,6 +138,27 @@ class ItemAxes:
     def priors(self) -> dict[str, Array]:
         """Those of all items, each by itself."""
         return self.configured.priors
+
+    def bearing_on(self, cells: Cells, split: str) -> Hashable:
+        """All that these say of the items of which a piece speaks."""
+        items = dict.fromkeys(item for term in cells.terms for item in term.vectors)
+        if split:
+            items[split] = None
+        return (
+            split,
+            len(self.agreed) if self.agreed & items.keys() else 0,
+            tuple(
+                [
+                    (
+                        item,
+                        item in self.alone,
+                        item in self.agreed,
+                        b"" if item in self.alone - {split} else self.priors[item].tobytes(),
+                    )
+                    for item in items
+                ]
+            ),
+        )
 
     def own(self, item: str) -> bool:
         """Does it stand by itself?"""

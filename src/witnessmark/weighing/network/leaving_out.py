@@ -101,7 +101,7 @@ def _alike(
     rates: RateValues,
     *,
     owner: str,
-    terms: list[list[Term]],
+    terms: list[tuple[Term, ...]],
     is_as_summed: bool,
 ) -> Iterator[OnePiece]:
     """The networks with these terms of a piece in turn, bound in all of them as in the car of

@@ -7,8 +7,8 @@ lies outside of it is its joint with everything, so that one tree answers every 
 """
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
-from functools import lru_cache
+from collections.abc import Callable, Hashable, Iterable, Sequence
+from functools import lru_cache, partial
 from itertools import combinations
 from math import prod
 
@@ -27,8 +27,10 @@ class Tree:
     """The factors joined two by two, all sums inward done. `outside` gives the sum of all
     factors but one over every axis that this one does not have."""
 
-    def __init__(self, factors: Sequence[Factor], wanted: Axes = ()) -> None:
-        """`wanted`: axes that are kept to the end."""
+    def __init__(
+        self, factors: Sequence[Factor], wanted: Axes = (), kept: "Kept | None" = None
+    ) -> None:
+        """`wanted`: axes that are kept to the end; `kept` gives what was joined before."""
         self._nodes = list(factors)
         self.joins: list[tuple[int, tuple[int, int]]] = []
         self._parent: dict[int, int] = {}
@@ -39,14 +41,13 @@ class Tree:
             left = [node for node in left if node not in (one, other)]
             needed = {DRAW, *wanted, *(axis for node in left for axis in self._nodes[node].axes)}
             parent = len(self._nodes)
-            self._nodes.append(joined(self._nodes[one], self._nodes[other], needed))
+            self._nodes.append(_joined(self._nodes[one], self._nodes[other], needed, kept))
             self.joins.append((parent, (one, other)))
             self._parent |= {one: parent, other: parent}
             self._sibling |= {one: other, other: one}
             left.append(parent)
         self.root = left[0]
-        kept = {DRAW, *wanted}
-        self.total = joined(self._nodes[self.root], NOTHING, kept)
+        self.total = joined(self._nodes[self.root], NOTHING, {DRAW, *wanted})
 
     def node(self, place: int) -> Factor:
         """One of the factors, in their order, or of the joined ones."""
@@ -62,6 +63,17 @@ class Tree:
             needed = {DRAW, *self._nodes[node].axes}
             self._outside[node] = joined(above, self._nodes[self._sibling[node]], needed)
         return self._outside[node]
+
+
+type Kept = Callable[[Hashable, Callable[[], Factor]], Factor]
+"""What gives a factor that was made before, by what it follows from, or makes it."""
+
+
+def _joined(one: Factor, other: Factor, needed: set[str], kept: Kept | None) -> Factor:
+    if kept is None:
+        return joined(one, other, needed)
+    both = frozenset(needed.intersection((*one.axes, *other.axes)))
+    return kept((one, other, both), partial(joined, one, other, needed))
 
 
 NOTHING = Factor(np.ones(()), ())

@@ -4,7 +4,7 @@ An item that nobody claimed is one of them where the car shows it as it cannot b
 the claim: then it is as the claim implies, or otherwise.
 """
 
-from collections.abc import Iterable
+from collections.abc import Hashable, Iterable
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -48,6 +48,11 @@ class CodeItem:
     def is_shared(self) -> bool:
         """Does anything but one piece alone speak of it?"""
         return len(self.pieces) > 1 or bool(self.bound)
+
+    @property
+    def as_weighed(self) -> Hashable:
+        """All of it that bears on how a code of it is weighed on one piece."""
+        return (self.id, self.claimed, self.read, self.shares, self.is_of_number)
 
     @property
     def speaks_of(self) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ A surface was noted as it stands, or of the wrong thing (irrelevant, all that st
 together), or shows the claim whatever stands there (a leak, of what was not seen in person).
 """
 
+from collections.abc import Hashable
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -16,6 +17,7 @@ from witnessmark.weighing.evidence.noted import (
     READ,
     CodeSeen,
     NumberSeen,
+    PieceSeen,
     SurfaceSeen,
 )
 from witnessmark.weighing.evidence.numbers import series_of
@@ -54,6 +56,21 @@ class Scene:
     rates: RateValues
     kept: dict[object, Any] = field(default_factory=dict)
     """What was worked out once of a surface, by what was asked."""
+
+    def bearing_on(self, *pieces: PieceSeen) -> Hashable:
+        """All that bears on what these pieces of one assembly show: what was noted of them, and
+        what else a scene reads of the car for them. Equal where their terms are."""
+        known = self.known
+        surfaces = [surface for each in pieces for surface in each.surfaces]
+        read = [n for s in surfaces for n in s.numbers if n.status is READ]
+        return (
+            pieces,
+            tuple([known.numbers[each.item].shown_by(each) for each in read]),
+            tuple([known.items[code.item].as_weighed for s in surfaces for code in s.codes]),
+            self.said_replaced(*(a for p in pieces for a in (p.piece.id, p.piece.assembly))) is ONE,
+            self._is_at_several_places(),
+            (known.car.context, known.traits, known.grid, self.rates),
+        )
 
     def look(self, surface: SurfaceSeen, kind: Look) -> Array:
         """P(how the surface looks | made, struck (by a crude or skilled hand), moved, removed)."""

@@ -114,20 +114,24 @@ def _cell(cell: TableCell, label: str, page: HtmlPage) -> Markup:
 
 
 def _cell_body(cell: TableCell, page: HtmlPage) -> Markup:
-    text = element("span", cell.text, class_=_face(cell)) if cell.text else Markup("")
+    ways = tuple(page.leads(cell.about))
+    is_way = len(ways) == 1 and ways[0][0] == cell.text
+    shown = element("a", cell.text, href=ways[0][1]) if is_way else cell.text
+    text = element("span", shown, class_=_face(cell)) if cell.text else Markup("")
     below = (
         element("div", sign(cell.sign) if at == 0 else Markup(""), line, class_=_below(cell, at))
         for at, line in enumerate(cell.below)
     )
     drawn = figure_svg(cell.svg, cell.told, class_="track") if cell.svg else Markup("")
     drawn_bar = Markup("") if cell.bar is None else bar(cell.bar)
-    return joined(drawn, text, drawn_bar, *below, _leads(cell, page))
+    beside = Markup("") if is_way or not ways else element("div", *map(_way, ways), class_="leads")
+    return joined(drawn, text, drawn_bar, *below, beside)
 
 
-def _leads(cell: TableCell, page: HtmlPage) -> Markup:
-    """The ways to what a cell speaks of."""
-    found = tuple(element("a", name, href=at) for name, at in page.leads(cell.about))
-    return element("div", *found, class_="leads") if found else Markup("")
+def _way(way: tuple[str, str]) -> Markup:
+    """The way to something that a cell speaks of."""
+    name, address = way
+    return element("a", name, href=address)
 
 
 def _face(cell: TableCell) -> str | None:
