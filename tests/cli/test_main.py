@@ -23,7 +23,7 @@ ROOT = Path(__file__).resolve().parents[2]
 SCRIPT = Path(sys.executable).with_name("witnessmark")
 
 COMMANDS = {
-    "demo": (), "examine": (), "decode": (), "compare": (), "next": (), "report": (),
+    "serve": (), "backup": (), "restore": (), "demo": (), "examine": (), "decode": (), "compare": (), "next": (), "report": (),
     "field-sheet": (), "picture-request": (), "masked-copy": (),
     "decode-sheet": (), "questions": (), "letter": (), "profile": (),
     "book": (
@@ -35,6 +35,8 @@ COMMANDS = {
 }  # fmt: skip
 NOTED = {("letter",): "The letter holds the car's number in full.\n"}
 """What a command says beside what it prints."""
+ELSEWHERE = [("demo",), ("serve",), ("backup",), ("restore",)]
+"""What is run in test_demo.py, and, each in a process of its own, in test_workshop.py."""
 PATHS = tuple(
     (*name.split(), *part)
     for name, parts in COMMANDS.items()
@@ -58,10 +60,9 @@ def examples(help_text: str) -> list[str]:
     return [line.strip() for line in joined.splitlines() if line.startswith("    witnessmark ")]
 
 
-@pytest.mark.parametrize("path", [path for path in PATHS if path != ("demo",)], ids=" ".join)
+@pytest.mark.parametrize("path", [path for path in PATHS if path not in ELSEWHERE], ids=" ".join)
 def test_every_help_text_shows_an_example_that_works(type_in, demo_folder, tmp_path, path):
-    """The example is run as it stands, beside the demonstration cars; that of `demo`, which
-    reports on six cars, in test_demo.py."""
+    """The example is run as it stands, beside the demonstration cars."""
     if path in (("book", "import"), ("book", "upgrade")):  # a book of one's own, and a list
         type_in("book", "new", "my-maker-1950-1952")
         (tmp_path / "paints.csv").write_text(PAINTS, "utf-8")
@@ -129,7 +130,7 @@ def test_a_line_that_is_no_command_gets_exit_code_2(type_in, words):
 
 @tried_on(100, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
-    path=st.sampled_from([path for path in PATHS if path != ("demo",)]),
+    path=st.sampled_from([path for path in PATHS if path not in ELSEWHERE]),
     words=st.lists(
         st.one_of(
             st.text(max_size=20),

@@ -10,7 +10,7 @@ from tests.published.books import opened
 from tests.worked.opened import book_and_version, case_of
 from witnessmark.casefile import Casefile, MarkReading, Title
 from witnessmark.cli.answer.compare import car_of
-from witnessmark.codebook import CarContext
+from witnessmark.codebook import CarContext, CodeBook, find_book, open_book
 from witnessmark.examination import BookVersion, car_marks, examine, marks_of
 from witnessmark.report import build_outline
 from witnessmark.report.issue.issued import at_issue
@@ -49,9 +49,19 @@ def real_case() -> Casefile:
     )
 
 
+def fresh(book_id: str) -> CodeBook:
+    """The book opened anew: with one that was read by before, its decodings are kept."""
+    folder = find_book(book_id)
+    assert folder is not None
+    book = open_book(folder).book
+    assert book is not None
+    return book
+
+
 def test_each_reading_is_decoded_once_in_a_whole_report(decoded):
     """The examiners of this car read one mark differently: each is weighed alone besides."""
-    case, (book, version) = case_of("panel"), book_and_version()
+    case, (kept, version) = case_of("panel"), book_and_version()
+    book = fresh(kept.id)
     opinion = examine(case, book, version, steady=False)
     issue = at_issue(opinion, book)
     assert issue.alone
@@ -62,7 +72,7 @@ def test_each_reading_is_decoded_once_in_a_whole_report(decoded):
 
 
 def test_two_marks_typed_together_and_a_title_are_decoded_once_each(decoded):
-    book = opened(CHEVROLET)
+    book = fresh(CHEVROLET)
     opinion = examine(
         real_case(), book, BookVersion(book.id, book.title, book.version, "0"), steady=False
     )

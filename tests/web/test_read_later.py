@@ -56,8 +56,8 @@ def test_a_link_that_was_ended_or_is_too_old_opens_nothing(later, owner):
     assert owner.post(f"/cases/no-papers/later/{given.id}").status_code == 302
     assert Client().get(path).status_code == 404
     at = now()
-    old = people.Span(at - timedelta(days=9), at - timedelta(days=1))
-    second = people.Span(at, at + timedelta(days=1))
+    old = people.PassSpan(at - timedelta(days=9), at - timedelta(days=1))
+    second = people.PassSpan(at, at + timedelta(days=1))
     for kind, span in (("executor", old), ("second", second)):
         token = people.make_pass("no-papers", kind, "somebody", "Ada", span)
         assert Client().get(f"/read/{token}").status_code == 404

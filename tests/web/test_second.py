@@ -85,7 +85,7 @@ def test_a_link_opens_nothing_once_it_has_ended_or_for_whoever_has_read_already(
     link, second = link_of(owner, case), Client()
     assert second.get(link).status_code == 200
     owner.post(f"/cases/{case}/second", {"end": str(people.passes(case)[0].id)})
-    span = people.Span(now(), now() + timedelta(days=1))
+    span = people.PassSpan(now(), now() + timedelta(days=1))
     other = people.make_pass(case, "executor", "Somebody", "Ada", span)
     for each in (link, f"/second/{other}", "/second/guessed"):
         assert second.get(each).status_code == 404
