@@ -23,7 +23,8 @@ ROOT = Path(__file__).resolve().parents[2]
 SCRIPT = Path(sys.executable).with_name("witnessmark")
 
 COMMANDS = {
-    "serve": (), "backup": (), "restore": (), "demo": (), "examine": (), "decode": (), "compare": (), "next": (), "report": (),
+    "serve": (), "backup": (), "restore": (),
+    "demo": (), "examine": (), "decode": (), "compare": (), "next": (), "report": (),
     "field-sheet": (), "picture-request": (), "masked-copy": (),
     "decode-sheet": (), "questions": (), "letter": (), "profile": (),
     "book": (
