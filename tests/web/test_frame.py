@@ -1,9 +1,17 @@
 """What stands over every page of a case, and how a save is answered."""
 
+import json
+import re
+
 from django.test import RequestFactory
 
+from tests.web.conftest import WHEN
+from witnessmark import store
 from witnessmark.entry import EnteredPair, enter_readings
 from witnessmark.store import people
+from witnessmark.web.board.lines import examined_line
+from witnessmark.web.shared.desk import bench_of
+from witnessmark.web.shared.places import is_open
 from witnessmark.web.shared.saving import answered, change, typed
 
 
@@ -38,3 +46,17 @@ def test_a_save_is_a_revision_and_is_answered_with_what_changed(owner, demo_case
     refused = save("4 70[08133")
     assert refused.status_code == 422
     assert b"Expected" in refused.content
+
+
+def test_every_page_counts_the_same_places(owner, demo_case):
+    """Also where single marks of a place ended otherwise than it: the way, the walk, the board."""
+    case = demo_case("altered")
+    document = json.loads(store.head(case).text)
+    left = next(each for each in bench_of(case).places if is_open(each))
+    mark = left.marks[0].ids[0]
+    document["sites"].append({"site": left.row.id, "mark": mark, "state": "not looked for"})
+    store.revise(case, 1, json.dumps(document), who="Ada", did="a mark", at=WHEN)
+    page = owner.get(f"/cases/{case}/evidence", follow=True).content.decode()
+    open_, places = re.search(r"(\d+) of (\d+) places are open", page).groups()
+    assert f'<span class="unseen">, open: </span>{open_}</span>' in page
+    assert examined_line(bench_of(case)).state.startswith(f"{open_} of {places} places left")

@@ -11,12 +11,13 @@ from functools import lru_cache
 from typing import Any, Final
 
 from witnessmark import store
-from witnessmark.casefile import Casefile, PaperState, SiteState
+from witnessmark.casefile import Casefile, PaperState
 from witnessmark.codebook import MODEL, MODEL_YEAR
 from witnessmark.examination import car_context
 from witnessmark.examination.looks import minutes_together
 from witnessmark.web.shared import books
 from witnessmark.web.shared.desk import Bench, bench_at
+from witnessmark.web.shared.places import is_open
 from witnessmark.wording import stop_sentence
 
 LINES_KEPT: Final = 4000
@@ -136,7 +137,7 @@ def examined_line(bench: Bench) -> Line:
         line,
         model=model.name if model else line.model,
         is_known=True,
-        state=_state(casefile, bench.open_places, awaited),
+        state=_state(casefile, len(bench.places), bench.open_places, awaited),
         blocks=(stop,) if stop else (),
         minutes=_minutes_left(bench),
         misfits=misfits,
@@ -144,9 +145,8 @@ def examined_line(bench: Bench) -> Line:
     )
 
 
-def _state(casefile: Casefile, left: int, awaited: int) -> str:
+def _state(casefile: Casefile, places: int, left: int, awaited: int) -> str:
     """How far the examination is, in words."""
-    places = len(casefile.sites)
     told = f"{left} of {places} places left" if left else "all places looked at"
     if left == places and not casefile.readings:
         told = f"not begun: {places} places"
@@ -156,8 +156,7 @@ def _state(casefile: Casefile, left: int, awaited: int) -> str:
 def _minutes_left(bench: Bench) -> int:
     """Minutes for the places that nobody has been at, a shared access counted once."""
     context = car_context(bench.casefile, bench.book)
-    left = (e.site for e in bench.casefile.sites if e.state is SiteState.NOT_LOOKED_FOR)
-    rows = (bench.book.site(each, context) for each in left)
+    rows = (bench.book.site(each.row.id, context) for each in bench.places if is_open(each))
     return minutes_together(
         (row.id, row.minutes, row.access_group, row.access_minutes) for row in rows if row
     )

@@ -21,7 +21,7 @@ from witnessmark.web.evidence.forms import (
     reading_again,
     reading_forms,
 )
-from witnessmark.web.evidence.walk import marks_at, planned, state_sign
+from witnessmark.web.evidence.walk import marks_at, state_sign
 from witnessmark.web.shared.blocks import figure
 from witnessmark.web.shared.desk import Bench
 from witnessmark.wording import term
@@ -32,7 +32,7 @@ SURFACE = "surface"
 ANY_SURFACE = FeaturePlan(
     SURFACE,
     "How does the metal look here?",
-    tuple(OutcomePlan(each.value) for each in sorted(LookClass)),
+    tuple(OutcomePlan(each.value) for each in LookClass),
 )
 """What may be noted of any place."""
 
@@ -140,7 +140,7 @@ class PlaceCard:
 
 def site_of(bench: Bench, key: str) -> SitePlan | None:
     """The place of this id on this car."""
-    return next((each for each in planned(bench) if each.row.id == key), None)
+    return next((each for each in bench.places if each.row.id == key), None)
 
 
 def place_card(

@@ -6,15 +6,15 @@ from dataclasses import dataclass
 from django.urls import reverse
 from django.utils.safestring import SafeString
 
-from witnessmark.casefile import Casefile, SiteState
-from witnessmark.casefile.site_entries import SiteEntries
+from witnessmark.casefile import SiteState
 from witnessmark.codebook import CodeBook, Mark
 from witnessmark.codebook.names import names_of, plain_name
 from witnessmark.figures.drawing import figure
 from witnessmark.figures.place_markers import RADIUS, draw_marker
-from witnessmark.plan import SitePlan, VisitPlan, visit_plan
+from witnessmark.plan import SitePlan
 from witnessmark.web.shared.blocks import figure as drawn_figure
 from witnessmark.web.shared.desk import Bench
+from witnessmark.web.shared.places import is_open
 from witnessmark.wording import term
 from witnessmark.wording.amounts import capital
 
@@ -73,43 +73,9 @@ class WholeWalk:
         return self.stops[at + step]
 
 
-def planned(bench: Bench) -> tuple[SitePlan, ...]:
-    """The places of this car as the book has them, then those at which something was noted that
-    such a car is not expected to have."""
-    plan = _plan(bench)
-    known = {each.row.id for each in plan.sites}
-    return (*plan.sites, *_unexpected(bench, known, len(plan.sites)))
-
-
-def _plan(bench: Bench) -> VisitPlan:
-    return visit_plan(bench.casefile, bench.book, (), None)
-
-
-def _unexpected(bench: Bench, known: set[str], last: int) -> Iterator[SitePlan]:
-    """Places that were visited though the claimed car would have none there."""
-    case, book = bench.casefile, bench.book
-    entries = SiteEntries(case.sites)
-    for number, site in enumerate(_visited(case, book, known), last + 1):
-        row = book.site(site)
-        if row is not None:
-            yield SitePlan(
-                number=number, row=row, state=entries.state(site) or SiteState.NOT_LOOKED_FOR
-            )
-
-
-def _visited(case: Casefile, book: CodeBook, known: set[str]) -> tuple[str, ...]:
-    marks = (book.mark(each.mark) for each in case.readings)
-    sites = (
-        *(each.site for each in case.sites),
-        *(each.site for each in case.looks),
-        *(each.site for each in marks if each is not None),
-    )
-    return tuple(each for each in dict.fromkeys(sites) if each and each not in known)
-
-
 def walk_of(bench: Bench, at: str = "") -> WholeWalk:
     """The whole walk of a case; `at` is the stop where somebody stands."""
-    sites, misfits = planned(bench), _misfits_by_place(bench)
+    misfits = _misfits_by_place(bench)
     places = tuple(
         WalkStop(
             key=each.row.id,
@@ -117,18 +83,18 @@ def walk_of(bench: Bench, at: str = "") -> WholeWalk:
             name=capital(each.row.name),
             word=term(each.state),
             address=reverse("place", args=[bench.case, each.row.id]),
-            is_open=each.state is SiteState.NOT_LOOKED_FOR,
+            is_open=is_open(each),
             sign=state_sign(each.state, str(each.number)),
             misfits=misfits.get(each.row.id, 0),
         )
-        for each in sites
+        for each in bench.places
     )
     return WholeWalk(places, tuple(_papers(bench, misfits)), at)
 
 
 def _papers(bench: Bench, misfits: dict[str, int]) -> Iterator[WalkStop]:
     case = bench.casefile
-    for each in _plan(bench).papers:
+    for each in bench.plan.papers:
         yield WalkStop(
             key=each.id,
             name=capital(each.name),

@@ -17,7 +17,7 @@ from witnessmark.reading import Cell, CellKind, parse_reading
 from witnessmark.store import people
 from witnessmark.web.evidence.cards import photos_at
 from witnessmark.web.evidence.forms import Whose, me_of, my_names, name_of
-from witnessmark.web.evidence.walk import marks_at, planned
+from witnessmark.web.evidence.walk import marks_at
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import now
 from witnessmark.wording.amounts import capital
@@ -48,7 +48,7 @@ class Blind:
     @property
     def sites(self) -> tuple[SitePlan, ...]:
         """The places in walking order."""
-        return planned(self.shown)
+        return self.shown.places
 
 
 def opened(token: str) -> Blind:

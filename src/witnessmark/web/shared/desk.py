@@ -10,13 +10,15 @@ from functools import lru_cache
 from django.http import Http404
 
 from witnessmark import store
-from witnessmark.casefile import Casefile, CaseParsed, SiteState, parse_casefile
+from witnessmark.casefile import Casefile, CaseParsed, parse_casefile
 from witnessmark.codebook import CodeBook
 from witnessmark.entry import BooksOpened, books_of, versions_of
 from witnessmark.examination import Opinion, check_case, examine, quick_answer
+from witnessmark.plan import SitePlan, VisitPlan
 from witnessmark.problem import Problem
 from witnessmark.web.shared import books
 from witnessmark.web.shared.page import RevisionUnreadError
+from witnessmark.web.shared.places import is_open, places_of, planned
 from witnessmark.web.shared.way import WayStep, way_of
 from witnessmark.weighing import Answer
 from witnessmark.wording import misfit_sentence, misfits_beside, stop_sentence
@@ -135,7 +137,17 @@ class Bench:
     @property
     def open_places(self) -> int:
         """How many places nobody has been at yet."""
-        return sum(e.state is SiteState.NOT_LOOKED_FOR for e in self.casefile.sites)
+        return sum(map(is_open, self.places))
+
+    @property
+    def places(self) -> tuple[SitePlan, ...]:
+        """All places in walking order; none where the book cannot be opened."""
+        return _planned(self.kept.text, books.state())[1] if self.has_book else ()
+
+    @property
+    def plan(self) -> VisitPlan:
+        """What is to be looked at, without a time for it; the book can be opened."""
+        return _planned(self.kept.text, books.state())[0]
 
 
 def bench_of(case: str, number: int | None = None) -> Bench:
@@ -170,6 +182,13 @@ def _on_bench(text: str, books_state: str) -> OnBench:
         return OnBench(opened, casefile, None, (*opened.problems, *found))
     faults = (*opened.problems, *check_case(casefile, opened.places, found.book))
     return OnBench(opened, casefile, found, faults)
+
+
+@lru_cache(CASES_KEPT)
+def _planned(text: str, books_state: str) -> tuple[VisitPlan, tuple[SitePlan, ...]]:
+    on = _on_bench(text, books_state)
+    plan = planned(on.casefile, on.book)
+    return plan, places_of(on.casefile, on.book, plan)
 
 
 @lru_cache(CASES_KEPT)

@@ -1,0 +1,49 @@
+"""The places of a case: those that the book has of the claimed car, and any other that was visited.
+
+Counted once, so that every page says the same number of them.
+"""
+
+from collections.abc import Iterator
+
+from witnessmark.casefile import Casefile, SiteState
+from witnessmark.casefile.site_entries import SiteEntries
+from witnessmark.codebook import CodeBook
+from witnessmark.plan import SitePlan, VisitPlan, visit_plan
+
+
+def planned(case: Casefile, book: CodeBook) -> VisitPlan:
+    """What the book has of this car, with whatever was noted of it."""
+    return visit_plan(case, book, (), None)
+
+
+def places_of(case: Casefile, book: CodeBook, plan: VisitPlan) -> tuple[SitePlan, ...]:
+    """The places of this car in walking order, then those at which something was noted that such
+    a car is not expected to have."""
+    sites = plan.sites
+    known = {each.row.id for each in sites}
+    return (*sites, *_unexpected(case, book, known, len(sites)))
+
+
+def is_open(place: SitePlan) -> bool:
+    """Has nobody been there?"""
+    return place.state is SiteState.NOT_LOOKED_FOR
+
+
+def _unexpected(case: Casefile, book: CodeBook, known: set[str], last: int) -> Iterator[SitePlan]:
+    """Places that were visited though the claimed car would have none there."""
+    entries = SiteEntries(case.sites)
+    for number, site in enumerate(_visited(case, book, known), last + 1):
+        row = book.site(site)
+        if row is not None:
+            state = entries.state(site) or SiteState.NOT_LOOKED_FOR
+            yield SitePlan(number=number, row=row, state=state)
+
+
+def _visited(case: Casefile, book: CodeBook, known: set[str]) -> tuple[str, ...]:
+    marks = (book.mark(each.mark) for each in case.readings)
+    sites = (
+        *(each.site for each in case.sites),
+        *(each.site for each in case.looks),
+        *(each.site for each in marks if each is not None),
+    )
+    return tuple(each for each in dict.fromkeys(sites) if each and each not in known)
