@@ -31,6 +31,8 @@ CASES, READINGS, PHOTOGRAPHS = 200, 40, 60
 UPLOADS, UPLOAD_BYTES = 3, 12_000_000
 AIM, AIM_LIVE = Aim("under", 80.0), Aim("under", 120.0)
 PAGES: Final = ("board", "claim", "plan", "evidence", "story", "weight", "report", "history")
+EXAMINERS: Final = 6
+"""As many as may have read one mark."""
 MARK: Final = "engine_stamp"
 AT: Final = datetime(2026, 1, 5, 9, 0, tzinfo=UTC)
 
@@ -99,19 +101,19 @@ def _filled() -> Any:
 
 
 def _large(casefile: Any) -> Any:
-    """The case with its readings read again until there are forty, and sixty photographs."""
+    """The case with its marks read by several until there are forty readings, sixty photographs."""
     from witnessmark import store
     from witnessmark.casefile import ExhibitEntry
 
-    readings = list(casefile.readings)
-    for n in range(READINGS - len(readings)):
-        readings.append(replace(readings[n % len(casefile.readings)], by="Ben", again=True))
+    once = [each for each in casefile.readings if each.mark != MARK]
+    own = [each for each in casefile.readings if each.mark == MARK]
+    readings = [replace(each, by=f"Reader {n}") for n in range(EXAMINERS) for each in once]
     exhibits = []
     for n in range(PHOTOGRAPHS):
         kept = store.keep_exhibit(_jpeg(n, 640, 480), f"{n}.jpg", AT)
         entry = ExhibitEntry(id=f"photo-{n}", file=kept.file, sha256=kept.sha256)
         exhibits.append(entry)
-    bare = replace(casefile, id="large", readings=tuple(readings[:READINGS]))
+    bare = replace(casefile, id="large", readings=tuple([*own, *readings][:READINGS]))
     return _without_exhibits(bare, tuple(exhibits))
 
 
@@ -137,7 +139,7 @@ def _jpeg(seed: int, width: int, height: int) -> bytes:
     from PIL import Image
 
     out = io.BytesIO()
-    Image.new("RGB", (width, height), (seed % 256, 90, 120)).save(out, "JPEG")
+    Image.new("RGB", (width, height), (4 * seed % 256, 255 - 4 * seed % 256, 120)).save(out, "JPEG")
     return out.getvalue()
 
 
@@ -173,7 +175,8 @@ def _typed(browser: Any, name: str, runs: int) -> Iterator[float]:
 
     address = reverse(name, args=["large", MARK])
     for n in range(-1, runs):
-        form = {"text": f"S28{100 + n}", "base": str(store.head("large").number)}
+        base = str(store.head("large").number)
+        form = {"text": f"S28{100 + n}", "by": "Ada", "base": base}
         start = time.perf_counter()
         answer = browser.post(address, form, headers={"hx-request": "true"})
         spent = (time.perf_counter() - start) * 1e3
