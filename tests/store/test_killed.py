@@ -17,9 +17,10 @@ from witnessmark import store
 from witnessmark.store.digest_files import digest_of
 
 IN_TESTS, PROVED = 20, 500
+LONG = (pytest.mark.prove, pytest.mark.long)
 
 
-@pytest.mark.parametrize("times", [IN_TESTS, pytest.param(PROVED, marks=pytest.mark.prove)])
+@pytest.mark.parametrize("times", [IN_TESTS, pytest.param(PROVED, marks=LONG)])
 def test_nothing_is_half_written_and_nothing_acknowledged_is_lost(home, times):
     store.begin(CASE, "", "", AT)
     chance = random.Random(times)
