@@ -19,6 +19,7 @@ from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 from statistics import median
 from typing import Any, Final
@@ -160,7 +161,7 @@ def _measured(browser: Any, runs: int) -> Iterator[tuple[str, list[float]]]:
     for page in PAGES:
         parts = [] if page == "board" else ["large"]
         address = reverse(page, args=parts)
-        yield page, _timed(lambda address=address: browser.get(address, follow=True), runs)
+        yield page, _timed(partial(browser.get, address, follow=True), runs)
     yield "a reading typed, shown live", list(_typed(browser, "reading_live", runs))
     yield "a reading typed and saved", list(_typed(browser, "reading", runs))
     yield "a page while three photographs of 12 MB come in", _while_uploading(browser, runs)
