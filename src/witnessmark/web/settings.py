@@ -164,5 +164,8 @@ LOGGING: dict[str, Any] = {
     "version": 1,
     "disable_existing_loggers": False,
     "handlers": {"screen": {"class": "logging.StreamHandler"}},
-    "loggers": {"django": {"handlers": ["screen"], "level": "ERROR", "propagate": False}},
+    "loggers": {
+        "django": {"handlers": ["screen"], "level": "ERROR", "propagate": False},
+        "witnessmark": {"handlers": ["screen"], "level": "WARNING"},
+    },
 }

@@ -13,7 +13,7 @@ MOST_WAITING = 40
 """So much may wait in one lane; who asks for more asks again later."""
 MOST_FAILED = 200
 
-_LOG = logging.getLogger("django.request")
+_LOG = logging.getLogger(__name__)
 
 
 class Lane:
