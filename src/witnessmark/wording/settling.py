@@ -10,6 +10,7 @@ from math import copysign
 from witnessmark.catalogue import as_said, marked, said
 from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind, LookLeft, most_moved
+from witnessmark.plan.records import needed
 from witnessmark.weighing import Answer, Misfit, MisfitKind, Standing, Stop, Weighed, capped
 from witnessmark.wording.amounts import clause, lr_text, minutes_text, sentence
 from witnessmark.wording.conclusions import about_words
@@ -177,6 +178,9 @@ def _minutes(look: LookLeft) -> str:
 
 
 def _dismantling(text: str) -> str:
-    if clause(text).lower() in {"", "none"}:
-        return said("nothing to dismantle")
-    return clause(text)
+    if needed(text):
+        return clause(text)
+    means = clause(text.partition(";")[2])
+    if means:
+        return said("nothing to dismantle; {means}", means=means)
+    return said("nothing to dismantle")
