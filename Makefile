@@ -28,7 +28,7 @@ bench: setup         # the figures the README may quote
 
 prove: setup         # the tests of bench and proving ground, then how often the weighing misleads, on invented
                      # cars with known truth (CASES=1500: a long run; WORLD=plain: this world only, and no page)
-	@$(BIN)/pytest -q -n 2 --dist loadfile -m "$(or $(PROVED),prove)" --hypothesis-profile=fuzz
+	@$(BIN)/pytest -q -n 2 --dist loadfile -m prove --hypothesis-profile=fuzz
 	@$(BIN)/python -m benchmarks.proving --cases $(or $(CASES),200) $(if $(WORLD),--world "$(WORLD)")
 
 fuzz: setup          # every property of `make test` on as many examples as it asks for
