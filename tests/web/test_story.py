@@ -2,6 +2,9 @@
 
 import re
 
+from witnessmark.web.shared import desk
+from witnessmark.weighing.kept_alike import Latest
+
 
 def test_what_does_not_fit_stands_first_with_its_marks_and_photographs(owner, demo_case):
     """Each finding has an address of its own; the strip counts the same ones."""
@@ -27,3 +30,19 @@ def test_each_part_of_the_story_leads_to_its_marks(owner, demo_case):
         assert f'href="/cases/{case}/evidence/' in section, part
     assert "What was said, against what was found" in page
     assert "What cannot be established, and what bears on it" in page
+
+
+def test_what_hangs_on_the_looks_left_follows_in_a_second_request(owner, demo_case, monkeypatch):
+    """The page is examined at once; it asks for the whole, which is the same page, and then has
+    it."""
+    monkeypatch.setattr(desk, "_OPINIONS", Latest(desk.CASES_KEPT))
+    case = demo_case("clean")
+    page = owner.get(f"/cases/{case}/story").content.decode()
+    part = page[page.index('<section id="unsettled"') :]
+    part = part[: part.index("</section>")]
+    assert 'hx-select="#unsettled"' in part
+    assert f'<noscript><p><a href="/cases/{case}/story?whole=yes' in part
+    for address in ("story?whole=yes", "story"):
+        page = owner.get(f"/cases/{case}/{address}").content.decode()
+        assert "is being worked out" not in page
+        assert "What could move an answer" in page

@@ -8,6 +8,7 @@ from django.utils.html import escape
 
 from tests.examined import DRAWS, examining
 from witnessmark import store
+from witnessmark.web.shared import desk
 from witnessmark.web.shared.desk import bench_of
 from witnessmark.web.weight import trial_view, view
 from witnessmark.web.weight.one_at_a_time import OneAtATime
@@ -46,6 +47,13 @@ def work_off(behind: OneAtATime) -> None:
         behind._make(make)
 
 
+def whole_page(owner, case: str) -> str:
+    """The page once what each thing does is there."""
+    asked = owner.get(f"/cases/{case}/weight/steady")
+    assert asked.status_code == 202
+    return asked.content.decode()
+
+
 def overrides(case: str) -> list[tuple[str, float, str]]:
     """The rows that the case has otherwise."""
     found = bench_of(case).casefile.circumstances.overrides
@@ -69,12 +77,41 @@ def test_what_does_not_fit_stands_before_any_ratio_and_words_wait_for_the_band(
 def test_why_opens_reason_row_basis_and_source_with_the_way_to_the_mark(owner, demo_case, unsteady):
     """Of each thing that moves a ratio."""
     case = demo_case("altered")
-    page = owner.get(f"/cases/{case}/weight").content.decode()
+    page = whole_page(owner, case)
     item = page[page.index("<span>The casting date of the block.</span>") :]
     item = item[: item.index("</details>")]
     assert "later than" in item
     assert "[invented: Invented for the demonstration" in item
     assert f'href="/cases/{case}/evidence/engine_side"' in item
+
+
+def test_the_ratios_are_shown_before_what_each_thing_does_which_the_page_asks_for(
+    owner, small_case, unsteady, monkeypatch
+):
+    """The first page examines at once; the second request brings why and looks, each once."""
+    asked: list[bool] = []
+    real = desk.examine
+
+    def counted(*given, **how):
+        asked.append(how["at_once"])
+        return real(*given, **how)
+
+    monkeypatch.setattr(desk, "examine", counted)
+    here, htmx = f"/cases/{small_case}/weight", {"HX-Request": "true"}
+    page = owner.get(here).content.decode()
+    assert asked == [True]
+    assert ">LR<" in page
+    assert "What each thing does to it is being worked out" in page
+    rest = owner.get(f"{here}/steady?revision=1", headers=htmx).content.decode()
+    assert asked == [True, False]
+    assert 'id="q1-why" hx-swap-oob="true"' in rest
+    assert 'id="looks" hx-swap-oob="true"' in rest
+    assert "What each thing does to it" not in rest
+    again = owner.get(f"{here}/steady?revision=1&why=yes", headers=htmx).content.decode()
+    assert "q1-" not in again
+    story = owner.get(f"/cases/{small_case}/story").content.decode()
+    assert asked == [True, False]
+    assert "hx-get" not in story[story.index('<section id="unsettled"') :]
 
 
 def test_a_trial_shows_the_answer_at_another_value_and_saves_nothing(owner, small_case, unsteady):

@@ -81,7 +81,23 @@ FITTED_WORDS = frozenset(
 """Trade words in the name of a place that is not part of the core, but fitted to it."""
 
 
+MOST_CONTEXTS = 64
+"""Kinds of car whose pieces are kept in the book; with one more, all are forgotten."""
+
+
 def pieces_of(book: CodeBook, context: CarContext) -> Pieces:
+    """The pieces of a car of this context, worked out once for a book."""
+    known: dict[CarContext, Pieces] = vars(book).setdefault("kept: pieces", {})
+    found = known.get(context)
+    if found is None:
+        found = _pieces_of(book, context)
+        if len(known) >= MOST_CONTEXTS:
+            known.clear()
+        known[context] = found
+    return found
+
+
+def _pieces_of(book: CodeBook, context: CarContext) -> Pieces:
     """The pieces of a car of this context; a mark of a further book stands on none.
 
     A declared piece takes precedence over a derived one, both for the marks that name it and for

@@ -42,10 +42,32 @@ from witnessmark.codebook.records import (
 from witnessmark.decoding.mark_meant import marks_meant
 from witnessmark.decoding.number_meant import number_meant
 from witnessmark.examination.records import Named, NamedKind
+from witnessmark.reading import kept_beside
+
+CASES_KEPT = 16
+"""Cases that are kept in a book as they read in its words; the one asked for longest ago goes."""
 
 
 def in_book_words(casefile: Casefile, book: CodeBook) -> Casefile:
-    """The same case, its marks, claimed models, works and codes named as the book does."""
+    """The same case, its marks, claimed models, works and codes named as the book does. Every room
+    asks this of one case: it is worked out once for it."""
+    latest = _latest(book)
+    for typed, read in tuple(latest):
+        if typed is casefile:
+            return read
+    found = _in_book_words(casefile, book)
+    latest.append((casefile, found))
+    del latest[:-CASES_KEPT]
+    return found
+
+
+@kept_beside
+def _latest(_: CodeBook) -> list[tuple[Casefile, Casefile]]:
+    """Cases as they were typed and as they read; each is known again as the very thing."""
+    return []
+
+
+def _in_book_words(casefile: Casefile, book: CodeBook) -> Casefile:
     claim = claim_in_book_words(casefile.claim, book)
     context = claimed_context(claim, book)
     changed: dict[str, Any] = {

@@ -36,6 +36,12 @@ class Latest[T]:
         self._known: OrderedDict[Hashable, tuple[T]] = OrderedDict()
         self._lock = Lock()
 
+    def known(self, question: Hashable) -> T | None:
+        """The answer that is kept; None where it was not asked for lately."""
+        with self._lock:
+            found = self._known.get(question)
+            return found[0] if found is not None else None
+
     def ask(self, question: Hashable, answer: Callable[[], T]) -> T:
         """The answer that is kept, or what is worked out now."""
         with self._lock:

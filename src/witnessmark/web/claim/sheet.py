@@ -22,6 +22,7 @@ from witnessmark.web.claim.shown import (
     form_name,
 )
 from witnessmark.web.shared.desk import Bench
+from witnessmark.web.shared.kept import kept_by_text
 from witnessmark.wording import Names, odds_text
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.case_words import question_words
@@ -104,6 +105,12 @@ class Sheet:
                 found += each.list.fresh
                 found += (field for entry in each.list.entries for field in entry.fields)
         return found
+
+
+@kept_by_text
+def as_it_stands(bench: Bench) -> Sheet:
+    """The page of a case when nothing was sent."""
+    return sheet(bench)
 
 
 def sheet(bench: Bench, sent: Sent = NOTHING_SENT) -> Sheet:

@@ -25,7 +25,7 @@ from witnessmark.web.claim.keeping import (
 )
 from witnessmark.web.claim.parts import BY_ID, Part
 from witnessmark.web.claim.problems import WithoutBook
-from witnessmark.web.claim.sheet import ListShown, list_shown, sheet
+from witnessmark.web.claim.sheet import ListShown, as_it_stands, list_shown, sheet
 from witnessmark.web.claim.shown import NOTHING_SENT, FieldShown, Sent, form_name
 from witnessmark.web.route import Who
 from witnessmark.web.shared import books
@@ -150,7 +150,7 @@ def _answer(
             given = _given(request, saved.bench, sent)
             return render(request, "claim/page.html", given, status=422)
         return redirect(f"{reverse('claim', args=[saved.bench.case])}#{anchor}")
-    shown = sheet(saved.bench, sent)
+    shown = sheet(saved.bench, sent) if sent.form else as_it_stands(saved.bench)
     own = [each for each in _fields(shown.all_fields(), form) if not whole or saved.problems]
     told = _at_no_field(saved.problems, own)
     parts = [render_to_string("claim/wrong_here.html", {"fields": own, "swapped": True})]
@@ -189,7 +189,7 @@ def _at_no_field(problems: Sequence[Problem], fields: Sequence[FieldShown]) -> t
 
 def _given(request: HttpRequest, bench: Bench, sent: Sent) -> dict[str, Any]:
     may_write = request.person.role != Who.READER  # type: ignore[attr-defined]
-    shown = sheet(bench, sent)
+    shown = sheet(bench, sent) if sent.form else as_it_stands(bench)
     at_fields = shown.all_fields()
     names = [each for each in at_fields if sent.form and each.id.startswith(f"{sent.form}-")]
     return {

@@ -2,12 +2,15 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from django.utils.safestring import SafeString
 
 from witnessmark.casefile import AttachmentSeen, ExhibitEntry, LookClass, SiteSeen, SiteState
 from witnessmark.casefile.site_entries import SiteEntries
+from witnessmark.catalogue import Catalogue, spoken
 from witnessmark.codebook import Mark
+from witnessmark.codebook.sketches import Sketch
 from witnessmark.figures.car_sites import SitePlace, site_map
 from witnessmark.figures.sketch import heard, sketch
 from witnessmark.plan import FeaturePlan, OutcomePlan, SitePlan
@@ -28,6 +31,7 @@ from witnessmark.wording import term
 from witnessmark.wording.amounts import capital, sentence
 from witnessmark.wording.visit import effort, variation_look, variation_sentence
 
+SKETCHES_KEPT = 128
 SURFACE = "surface"
 ANY_SURFACE = FeaturePlan(
     SURFACE,
@@ -175,8 +179,13 @@ def _drawing(site: SitePlan) -> SafeString:
     """Where on the car it is; nothing where the book does not say."""
     at = dict.fromkeys((each.along, each.across, each.up) for each in site.rows)
     places = tuple(SitePlace(site.number, *each, site.state) for each in at)
+    return _drawn(places, site.row.name, spoken())
+
+
+@lru_cache(SKETCHES_KEPT)
+def _drawn(places: tuple[SitePlace, ...], name: str, _: Catalogue) -> SafeString:
     drawn = site_map(places, "", "", noted=False)
-    return figure(drawn.svg, f"Where the {site.row.name} is") if drawn else SafeString("")
+    return figure(drawn.svg, f"Where the {name} is") if drawn else SafeString("")
 
 
 def state_form(bench: Bench, site: str, mark: str, refused: Refused | None = None) -> StateForm:
@@ -265,14 +274,17 @@ def feature_card(
     """Something to look at, with a form for each look; `again` where it is a second one."""
     name, refused = whom
     outcomes = tuple(
-        OutcomeShown(
-            each.id,
-            figure(sketch(each.sketch).svg, heard(each.sketch)) if each.sketch else SafeString(""),
-        )
+        OutcomeShown(each.id, _sketched(each.sketch, spoken()) if each.sketch else SafeString(""))
         for each in plan.outcomes
     )
     looks = look_forms(bench, (site, plan.id), name, refused, again=again)
     return FeatureCard(plan.id, plan.prompt, outcomes, looks)
+
+
+@lru_cache(SKETCHES_KEPT)
+def _sketched(which: Sketch, _: Catalogue) -> SafeString:
+    """A sketch as every page in this language has it."""
+    return figure(sketch(which).svg, heard(which))
 
 
 def photos_at(bench: Bench, site: str, marks: Iterable[str]) -> Iterator[PhotoShown]:

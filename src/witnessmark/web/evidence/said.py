@@ -1,5 +1,6 @@
 """What a place says: its readings decoded, what agrees with it and what does not, what is left."""
 
+from collections.abc import Hashable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -11,6 +12,7 @@ from witnessmark.examination import car_marks, in_book_words
 from witnessmark.web.evidence.live import LiveReading, of_answer
 from witnessmark.web.shared import books
 from witnessmark.web.shared.desk import CASES_KEPT, Bench, on_bench
+from witnessmark.web.shared.kept import kept_by_text
 from witnessmark.wording import Names, again_sentence, look_text, misfit_sentence
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.settling import LookText
@@ -43,6 +45,11 @@ class PlaceSaid:
 
 def place_said(bench: Bench, marks: tuple[str, ...]) -> PlaceSaid:
     """What these marks say. A case with faults is not compared: its readings alone are told."""
+    return _place_said(bench, *marks)
+
+
+@kept_by_text
+def _place_said(bench: Bench, *marks: Hashable) -> PlaceSaid:
     if not bench.has_book:
         return PlaceSaid()
     readings = tuple(

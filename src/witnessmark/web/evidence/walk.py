@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from django.urls import reverse
 from django.utils.safestring import SafeString
@@ -18,6 +19,7 @@ from witnessmark.web.shared.places import is_open
 from witnessmark.wording import term
 from witnessmark.wording.amounts import capital
 
+SIGNS_KEPT = 512
 TITLE = "title"
 """The stop at the title paper."""
 OTHERS = "papers"
@@ -122,6 +124,7 @@ def _misfits_by_place(bench: Bench) -> dict[str, int]:
     return found
 
 
+@lru_cache(SIGNS_KEPT)
 def state_sign(state: SiteState, number: str = "") -> SafeString:
     """The shape of a state as the drawing of the car has it, round its number."""
     side = 2 * RADIUS

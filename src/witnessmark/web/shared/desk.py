@@ -5,12 +5,14 @@ kept depends on who asks.
 """
 
 from dataclasses import dataclass, replace
+from enum import StrEnum
 from functools import lru_cache
 
 from django.http import Http404
 
 from witnessmark import store
 from witnessmark.casefile import Casefile, CaseParsed, parse_casefile
+from witnessmark.catalogue import spoken
 from witnessmark.codebook import CodeBook
 from witnessmark.entry import BooksOpened, books_of, versions_of
 from witnessmark.examination import Opinion, check_case, examine, quick_answer
@@ -21,6 +23,7 @@ from witnessmark.web.shared.page import RevisionUnreadError
 from witnessmark.web.shared.places import is_open, places_of, planned
 from witnessmark.web.shared.way import WayStep, way_of
 from witnessmark.weighing import Answer
+from witnessmark.weighing.kept_alike import Latest
 from witnessmark.wording import misfit_sentence, misfits_beside, stop_sentence
 
 CASES_KEPT = 48
@@ -99,24 +102,34 @@ class Bench:
         return None if self.faults else _answer(self.kept.text, books.state())
 
     @property
+    def at_once(self) -> Opinion | None:
+        """The Opinion with the same ratios, but without what each thing does to them and without
+        the looks that are left, unless these are worked out already."""
+        if self.faults:
+            return None
+        whole = _whole(self.kept.text, books.state())
+        return whole or _opinion(self.kept.text, books.state(), Depth.AT_ONCE)
+
+    @property
     def opinion(self) -> Opinion | None:
-        """The Opinion without how far it rests on assumptions; None for a case with faults."""
-        return None if self.faults else _opinion(self.kept.text, books.state(), is_steady=False)
+        """The Opinion without how far it rests on assumptions: a second or more the first time, so
+        asked for behind the page; None for a case with faults."""
+        return None if self.faults else _opinion(self.kept.text, books.state(), Depth.WHOLE)
 
     @property
     def steady(self) -> Opinion | None:
         """The whole Opinion: seconds the first time, so asked for behind the page."""
-        return None if self.faults else _opinion(self.kept.text, books.state(), is_steady=True)
+        return None if self.faults else _opinion(self.kept.text, books.state(), Depth.STEADY)
 
     @property
     def misfits(self) -> tuple[str, ...]:
         """What does not fit, in sentences; what stops everything else first."""
         found = self.answer
-        if found is None:
-            return ()
-        stop = stop_sentence(found.stops)
-        beside = (misfit_sentence(each) for each in misfits_beside(found) if each.argues)
-        return (*((stop,) if stop else ()), *beside)
+        return (
+            ()
+            if found is None
+            else _MISFITS.ask((self.kept.text, books.state(), spoken()), lambda: _misfits(found))
+        )
 
     @property
     def only_told(self) -> tuple[str, ...]:
@@ -191,18 +204,56 @@ def _planned(text: str, books_state: str) -> tuple[VisitPlan, tuple[SitePlan, ..
     return plan, places_of(on.casefile, on.book, plan)
 
 
-@lru_cache(CASES_KEPT)
+class Depth(StrEnum):
+    """How much of an Opinion is asked for."""
+
+    AT_ONCE = "at once"
+    WHOLE = "whole"
+    STEADY = "steady"
+
+
+_MISFITS: Latest[tuple[str, ...]] = Latest(CASES_KEPT)
+_ANSWERS: Latest[Answer] = Latest(CASES_KEPT)
+_OPINIONS: Latest[Opinion] = Latest(CASES_KEPT)
+
+
 def _answer(text: str, books_state: str) -> Answer:
+    """The quick answer, or that of an Opinion which is there: the two say the same."""
+    there = (_OPINIONS.known((text, books_state, each)) for each in Depth)
+    found = next((each for each in there if each is not None), None)
+    if found is not None:
+        return found.answer
     on = _on_bench(text, books_state)
-    return quick_answer(on.casefile, on.book)
+    return _ANSWERS.ask((text, books_state), lambda: quick_answer(on.casefile, on.book))
 
 
-@lru_cache(CASES_KEPT)
-def _opinion(text: str, books_state: str, is_steady: bool) -> Opinion:
+def _misfits(answer: Answer) -> tuple[str, ...]:
+    stop = stop_sentence(answer.stops)
+    beside = (misfit_sentence(each) for each in misfits_beside(answer) if each.argues)
+    return (*((stop,) if stop else ()), *beside)
+
+
+def _whole(text: str, books_state: str) -> Opinion | None:
+    """The whole Opinion where it is there."""
+    return _OPINIONS.known((text, books_state, Depth.WHOLE))
+
+
+def _opinion(text: str, books_state: str, depth: Depth) -> Opinion:
+    return _OPINIONS.ask((text, books_state, depth), lambda: _examined(text, books_state, depth))
+
+
+def _examined(text: str, books_state: str, depth: Depth) -> Opinion:
     on = _on_bench(text, books_state)
     assert on.books is not None, "a case without a book has faults"
     version, beside = versions_of(on.books)
-    return examine(on.casefile, on.book, version, beside, steady=is_steady)
+    return examine(
+        on.casefile,
+        on.book,
+        version,
+        beside,
+        steady=depth is Depth.STEADY,
+        at_once=depth is Depth.AT_ONCE,
+    )
 
 
 def with_minutes(bench: Bench, minutes: int | None) -> Casefile:

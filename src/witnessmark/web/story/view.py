@@ -1,6 +1,6 @@
 """The page of this step: what the marks tell together, with the way to each of them."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass
 
 from django.http import HttpRequest, HttpResponse
@@ -20,8 +20,9 @@ from witnessmark.report.sections.open import (
 )
 from witnessmark.report.sections.story import date_blocks
 from witnessmark.web.shared.blocks import drawn
-from witnessmark.web.shared.desk import bench_of
-from witnessmark.web.shared.findings import findings_of
+from witnessmark.web.shared.desk import Bench, bench_of
+from witnessmark.web.shared.findings import FindingTold, findings_of
+from witnessmark.web.shared.kept import kept_by_text
 from witnessmark.web.shared.leads import Leads
 
 
@@ -32,18 +33,37 @@ class StoryPart:
     id: str
     name: str
     told: SafeString
+    follows: bool = False
+    """Is it being worked out, and asked for by the page itself?"""
+
+
+@dataclass(frozen=True, slots=True)
+class StoryTold:
+    """What does not fit, and the parts of the page."""
+
+    findings: tuple[FindingTold, ...]
+    parts: tuple[StoryPart, ...]
 
 
 def page(request: HttpRequest, case: str) -> HttpResponse:
-    """The story of a case, or what of it cannot be read."""
+    """The story of a case, or what of it cannot be read. What hangs on the looks that are left
+    takes longest: the page is shown without it and asks for the whole, which is the same page."""
     bench = bench_of(case)
     given: dict[str, object] = {"bench": bench, "here": "story"}
-    if bench.opinion is not None:
-        matter = Matter(voiced(bench.opinion), bench.book)
-        leads = Leads(matter)
-        given["findings"] = findings_of(matter, leads)
-        given["parts"] = tuple(_parts(matter, leads))
+    opinion = bench.opinion if request.GET.get("whole") else bench.at_once
+    if opinion is not None:
+        given["story"] = _story(bench, opinion.is_at_once)
     return render(request, "story/page.html", given)
+
+
+@kept_by_text
+def _story(bench: Bench, is_at_once: Hashable) -> StoryTold:
+    """What the page tells of a case."""
+    opinion = bench.at_once if is_at_once else bench.opinion
+    assert opinion is not None, "a case with faults has no story"
+    matter = Matter(voiced(opinion), bench.book)
+    leads = Leads(matter)
+    return StoryTold(findings_of(matter, leads), tuple(_parts(matter, leads)))
 
 
 def _parts(matter: Matter, leads: Leads) -> Iterator[StoryPart]:
@@ -57,6 +77,9 @@ def _parts(matter: Matter, leads: Leads) -> Iterator[StoryPart]:
     if dates := date_blocks(matter.opinion, matter.book):
         yield StoryPart("dates", "Dates", told(dates))
     yield StoryPart("declared", "What was said", told(disclosure_blocks(matter)))
-    unsettled = (*unsettled_blocks(matter), *moving_blocks(matter))
-    yield StoryPart("unsettled", "Not established", told(unsettled))
+    if matter.opinion.is_at_once:
+        yield StoryPart("unsettled", "Not established", SafeString(""), follows=True)
+    else:
+        unsettled = (*unsettled_blocks(matter), *moving_blocks(matter))
+        yield StoryPart("unsettled", "Not established", told(unsettled))
     yield StoryPart("unseen", "Not seen", told(unseen_blocks(matter)))

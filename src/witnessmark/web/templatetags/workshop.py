@@ -3,19 +3,36 @@
 from datetime import datetime
 
 from django import template
+from django.template.loader import render_to_string
 from django.utils.safestring import SafeString
 
 from witnessmark.outline.records import Block
+from witnessmark.web.claim.shown import FieldShown
 from witnessmark.web.shared.blocks import drawn
+from witnessmark.weighing.kept_alike import Latest
 from witnessmark.wording import moment_text
 
 register = template.Library()
+
+_FIELDS: Latest[SafeString] = Latest(2_000)
 
 
 @register.filter
 def blocks(found: tuple[Block, ...]) -> SafeString:
     """The blocks of an outline as HTML."""
     return drawn(found)
+
+
+@register.simple_tag
+def claim_field(field: FieldShown, may_write: bool) -> SafeString:
+    """A field of the claim: one that says the same looks the same, so each is set once."""
+    if field.wrong:
+        return _field(field, may_write)
+    return _FIELDS.ask((field, may_write), lambda: _field(field, may_write))
+
+
+def _field(field: FieldShown, may_write: bool) -> SafeString:
+    return render_to_string("claim/field.html", {"field": field, "may_write": may_write})
 
 
 @register.filter

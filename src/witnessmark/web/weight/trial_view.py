@@ -103,8 +103,8 @@ def _then(request: HttpRequest, bench: Bench, changed: str) -> dict[str, Any]:
     assert bench.answer is not None, "a case with faults has no trial"
     steady = None if is_working or whole is None else whole.steadiness
     now = weighed(bench.answer, steady, bench.casefile.circumstances)
-    assert bench.opinion is not None, "it has an answer"
-    rows = tuple(_moved(zip(now, tried, strict=True), Names(bench.opinion.names)))
+    assert bench.at_once is not None, "it has an answer"
+    rows = tuple(_moved(zip(now, tried, strict=True), Names(bench.at_once.names)))
     return {
         "is_working": is_working,
         "moved": [each for each in rows if each.is_moved],

@@ -1,13 +1,13 @@
 """How strongly it speaks: every conclusion, at first without its band, which follows when it is
 worked out; what is taken otherwise in this case, entered and taken back."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
-from django.template.loader import render_to_string
 from django.urls import reverse
+from django.utils.safestring import SafeString
 
 from witnessmark.catalogue import voiced
 from witnessmark.entry import CaseDraft
@@ -19,8 +19,9 @@ from witnessmark.report.sections.open import moving_blocks
 from witnessmark.web.shared import books
 from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.blocks import drawn, figure
-from witnessmark.web.shared.desk import Bench, bench_of
+from witnessmark.web.shared.desk import Bench, Depth, bench_of
 from witnessmark.web.shared.findings import findings_of
+from witnessmark.web.shared.kept import kept_by_text
 from witnessmark.web.shared.leads import Leads
 from witnessmark.web.shared.saving import Saved, change, typed
 from witnessmark.web.weight.answers import conclusions_of
@@ -48,19 +49,24 @@ def page(request: HttpRequest, case: str) -> HttpResponse:
 
 
 def steady(request: HttpRequest, case: str) -> HttpResponse:
-    """The bands: in their places once they are there, until then that they are being worked out.
-    Without script the whole page, which then has them."""
+    """What the page asks for behind itself, each in its place: first what each thing does and what
+    is left to look at, then the bands once they are there, until then that they are being worked
+    out. Without script the whole page, which then has them."""
     bench = bench_of(case, _number(request.GET))
     if bench.faults:
         return redirect("weight", case)
-    found = _worked_out(bench)
-    status = 200 if found else 202
     if not request.htmx:  # type: ignore[attr-defined]
-        return _shown(request, bench, status=status)
-    if found is None:
-        return render(request, "weight/working.html", {"bench": bench}, status=status)
-    given = {"bench": bench, "swapped": True, "is_steady": True, **_told(bench, found)}
-    return HttpResponse(render_to_string("weight/steady.html", given, request))
+        status = 200 if _worked_out(bench) else 202
+        return _shown(request, bench, status=status, is_whole=True)
+    has_why = bool(request.GET.get("why"))
+    assert has_why or bench.opinion, "what each thing does is worked out before the bands"
+    status = 200 if _worked_out(bench) else 202
+    given: dict[str, Any] = {"bench": bench, "has_why": True}
+    if status == 202 and has_why:
+        return render(request, "weight/working.html", given, status=status)
+    given |= {"swapped": True, "is_steady": status == 200, "brings_why": not has_why}
+    given |= _told(bench, Depth.STEADY if status == 200 else Depth.WHOLE, bench.number)
+    return render(request, "weight/steady.html", given, status=status)
 
 
 def _key(bench: Bench) -> tuple[str, str]:
@@ -73,23 +79,41 @@ def _worked_out(bench: Bench) -> Opinion | None:
 
 
 def _shown(
-    request: HttpRequest, bench: Bench, saved: Saved | None = None, *, status: int = 200
+    request: HttpRequest,
+    bench: Bench,
+    saved: Saved | None = None,
+    *,
+    status: int = 200,
+    is_whole: bool = False,
 ) -> HttpResponse:
-    """The page, with the bands where they are there already."""
+    """The page as far as it is worked out already, or without the bands but else whole."""
     given: dict[str, Any] = {"bench": bench, "here": "weight", "saved": saved}
     given["given"] = request.POST
     if not bench.faults:
-        found = BEHIND.made(_key(bench))
-        opinion = found or bench.opinion
-        assert opinion is not None, "a case without faults has one"
-        given |= _told(bench, opinion)
-        given["is_steady"] = found is not None
+        depth = _depth(bench, is_whole)
+        given |= _told(bench, depth, bench.number)
+        given["is_steady"] = depth is Depth.STEADY
+        given["has_why"] = depth is not Depth.AT_ONCE
         given["is_asked"] = status == 202
     return render(request, "weight/page.html", given, status=status)
 
 
-def _told(bench: Bench, opinion: Opinion) -> dict[str, Any]:
-    """What the page tells of an Opinion."""
+def _depth(bench: Bench, is_whole: bool) -> Depth:
+    """How much of the Opinion is there, or is to be waited for."""
+    if BEHIND.made(_key(bench)) is not None:
+        return Depth.STEADY
+    opinion = bench.opinion if is_whole else bench.at_once
+    assert opinion is not None, "a case without faults has one"
+    return Depth.AT_ONCE if opinion.is_at_once else Depth.WHOLE
+
+
+@kept_by_text
+def _told(bench: Bench, depth: Hashable, _: Hashable) -> dict[str, Any]:
+    """What the page tells of an Opinion. Who took a row otherwise, and when, hangs on the revisions
+    as well: so the number is asked by too."""
+    steady = BEHIND.made(_key(bench)) or bench.steady if depth is Depth.STEADY else None
+    opinion = steady or (bench.at_once if depth is Depth.AT_ONCE else bench.opinion)
+    assert opinion is not None, "a case without faults has one"
     matter = Matter(voiced(opinion), bench.book)
     leads, stated = Leads(matter), overridden(bench)
     conclusions = conclusions_of(matter, leads, stated)
@@ -104,8 +128,12 @@ def _told(bench: Bench, opinion: Opinion) -> dict[str, Any]:
         "overridden": tuple(stated.values()),
         "vouched": vouched_for(bench),
         "to_vouch": _to_vouch(matter),
-        "looks": drawn(tuple(moving_blocks(matter)), 2, leads.pairs),
+        "looks": "" if depth is Depth.AT_ONCE else _looks(matter, leads),
     }
+
+
+def _looks(matter: Matter, leads: Leads) -> SafeString:
+    return drawn(tuple(moving_blocks(matter)), 2, leads.pairs)
 
 
 def _to_vouch(matter: Matter) -> dict[str, str]:
