@@ -150,6 +150,20 @@ def test_a_paper_that_no_book_lists_has_a_kind_and_says_something(type_in, car):
     assert refused.err.splitlines()[0] == "PAPER=STATE: the book lists no paper 'Bill of 1961'"
 
 
+@pytest.mark.parametrize("typed", ["13", "Oxblood", "13: oxblood", "oxblood"])
+def test_a_claim_is_typed_as_it_stands_on_the_car(type_in, car, typed):
+    """By the code, in words, or by the book's own name."""
+    assert type_in("case", "set", "car", "--claim", f"paint={typed}").code == 0
+    assert case_of(car)["claim"]["items"]["paint"] == "oxblood"
+
+
+def test_a_code_that_other_cars_have_is_told_with_what_it_is_there(type_in, car):
+    """Of later years; nothing is guessed, nothing written."""
+    ended = type_in("case", "set", "car", "--claim", "package=T")
+    assert ended.code == 2
+    assert "no package 'T' on a car as it is claimed" in ended.err, ended.err
+
+
 def test_plain_fields_are_set_and_emptied(type_in, car):
     type_in("case", "set", "car", "title=A Sprint", "minutes_available=90", "price_asked=1200.5")
     type_in(

@@ -45,9 +45,31 @@ def test_what_is_claimed_is_a_revision(owner, case):
     assert answer.status_code == 200
     assert "Revision 2, saved" in page
     assert 'id="strip"' in page
-    assert '<option value="marrick">' in page
+    assert '<option value="Marrick &amp; Sons">' in page
     assert kept(case).claim.items["model"] == "solent-sprint"
     assert 'value="7 00143"' in told(owner.get(f"/cases/{case}/claim"))
+
+
+def test_what_stands_on_the_plate_is_what_is_typed(owner):
+    """The code as it is struck, its words or the book's own name: offered for the claimed year,
+    read as such, and shown as it is offered. A code of two meanings is asked about."""
+    sent = {"book": "ford-1964-1973", "title": "Other", "model_year": "1968", "model": "mustang"}
+    owner.post("/new", sent)
+    here = "/cases/other/claim"
+    assert '<option value="T: Candyapple Red">' in told(owner.get(here))
+    answer = owner.post(f"{here}/items", {"paint": "t", "axle_ratio": "5"}, headers=HTMX)
+    assert "Read as 5: 3.00 conventional" in wrong_at(told(answer), "items-axle_ratio")
+    assert kept("other").claim.items["paint"] == "candyapple-red"
+    page = told(owner.get(here))
+    assert 'name="paint" value="T: Candyapple Red"' in page
+    for same in ("T: Candyapple Red", "candyapple red", "candyapple-red", "T"):
+        owner.post(f"{here}/items", {"paint": same}, headers=HTMX)
+    assert store.head("other").number == 2
+    answer = owner.post(f"{here}/items", {"model": "", "engine_type": "W"}, headers=HTMX)
+    assert answer.status_code == 422
+    asked = wrong_at(told(answer), "items-engine_type")
+    assert "can mean several things" in asked
+    assert "W: 427-4V" in asked
 
 
 def test_a_number_with_what_stands_beside_it_is_shown_as_it_is_read(owner):

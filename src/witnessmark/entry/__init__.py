@@ -31,6 +31,7 @@ if TYPE_CHECKING:
         has_exhibit,
         name_exhibit,
     )
+    from witnessmark.entry.claimed import Claimable, claim_shown, claimables, claimed_items
     from witnessmark.entry.draft import (
         CaseDraft,
         Entered,
@@ -41,7 +42,6 @@ if TYPE_CHECKING:
     )
     from witnessmark.entry.fields import (
         claim_read,
-        claimed_items,
         plain_fields,
         set_claims,
         set_field,
@@ -66,6 +66,7 @@ __all__ = [
     "BooksOpened",
     "CaseAsked",
     "CaseDraft",
+    "Claimable",
     "ClaimedTwice",
     "Entered",
     "EnteredPair",
@@ -81,6 +82,8 @@ __all__ = [
     "books_of",
     "checked",
     "claim_read",
+    "claim_shown",
+    "claimables",
     "claimed_items",
     "decoded",
     "enter_exhibit",
@@ -117,6 +120,7 @@ _HOMES = {
     "BooksOpened": "books",
     "CaseAsked": "begin",
     "CaseDraft": "draft",
+    "Claimable": "claimed",
     "ClaimedTwice": "problems",
     "Entered": "draft",
     "EnteredPair": "draft",
@@ -132,7 +136,9 @@ _HOMES = {
     "books_of": "books",
     "checked": "draft",
     "claim_read": "fields",
-    "claimed_items": "fields",
+    "claim_shown": "claimed",
+    "claimables": "claimed",
+    "claimed_items": "claimed",
     "decoded": "draft",
     "enter_exhibit": "brought",
     "enter_looks": "seen",

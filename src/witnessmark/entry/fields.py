@@ -1,7 +1,7 @@
 """The plain fields of a case entered one by one, and what is claimed of the car."""
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -12,11 +12,9 @@ from witnessmark.decoding import as_written
 from witnessmark.documents.open_row import OpenRow
 from witnessmark.documents.row import Column
 from witnessmark.documents.shapes import Kind
-from witnessmark.entry.draft import CaseDraft, Entered, EnteredPair
-from witnessmark.entry.problems import ClaimedTwice, UnknownName
+from witnessmark.entry.draft import CaseDraft, Entered
+from witnessmark.entry.problems import UnknownName
 from witnessmark.examination import book_names, car_marks, in_book_words
-from witnessmark.examination.book_words import item_named, value_named
-from witnessmark.problem import Problem
 from witnessmark.wording import Names, claim_sentences
 from witnessmark.wording.case_words import field_word
 
@@ -87,20 +85,6 @@ def _put(draft: CaseDraft, part_name: str, name: str, given: Entered) -> None:
     elif made is not None:
         changed: dict[str, Any] = {part_name: made}
         draft.casefile = replace(draft.casefile, **changed)
-
-
-def claimed_items(
-    book: CodeBook, claims: Iterable[EnteredPair], problems: list[Problem]
-) -> dict[str, Entered]:
-    """Each claimed value by the item's id, as the book has it; an item that is claimed again adds
-    to the problems."""
-    found: dict[str, Entered] = {}
-    for pair in claims:
-        item = item_named(book, str(pair.left.value))
-        if item in found:
-            problems.append(ClaimedTwice(pair.left.source, item))
-        found[item] = replace(pair.right, value=value_named(book, item, str(pair.right.value)))
-    return found
 
 
 def set_claims(draft: CaseDraft, claimed: Mapping[str, Entered]) -> tuple[str, ...]:

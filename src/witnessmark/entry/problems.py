@@ -55,6 +55,41 @@ class ClaimedTwice(Problem):
     wants = "one value for each item"
 
 
+class MeansSeveral(Problem):
+    """A code, or words, that mean several things on such a car."""
+
+    text: str
+    item: str
+    offered: tuple[str, ...]
+    is_year_open: bool
+    says = "{text!q} can mean several things as the {item} of such a car; which?"
+
+    @property
+    def wants(self) -> str:
+        """What it can be, and that the year may tell."""
+        return "the model year first, or one of: {listed}" if self.is_year_open else "{listed}"
+
+    @property
+    def listed(self) -> str:
+        """What it can be, in a row."""
+        return "; ".join(self.offered)
+
+
+class OfOtherCars(Problem):
+    """A code that the book has for cars of other years or models alone."""
+
+    text: str
+    item: str
+    on: tuple[str, ...]
+    says = "the book has no {item} {text!q} on a car as it is claimed"
+    wants = "what stands on this car, or one in the book's words; on other cars it is {listed}"
+
+    @property
+    def listed(self) -> str:
+        """What it is elsewhere, in a row."""
+        return "; ".join(self.on)
+
+
 class PaperUnlisted(Problem):
     """A paper that the book does not list, without a word on what it is."""
 

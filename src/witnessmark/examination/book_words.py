@@ -138,6 +138,8 @@ class ValueRow:
     words: str
     applies: Applies
     citation: Citation
+    code: str = ""
+    """As it stands on the car; empty for what has no code, such as a model."""
 
 
 def value_rows(book: CodeBook, item: str, context: CarContext = ANY_CAR) -> Iterator[ValueRow]:
@@ -155,7 +157,7 @@ def value_rows(book: CodeBook, item: str, context: CarContext = ANY_CAR) -> Iter
                 continue
             for row in book.table(field.table, context):
                 if row.value not in others:
-                    yield ValueRow(row.value, row.meaning, row.applies, row.citation)
+                    yield ValueRow(row.value, row.meaning, row.applies, row.citation, row.code)
             if field.empty is not None:
                 empty = field.empty
                 yield ValueRow(empty.value, empty.meaning, mark.applies, empty.citation)

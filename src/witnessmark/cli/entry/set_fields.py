@@ -22,7 +22,8 @@ HELP = """FIELD is a field of the case that holds a text, a number or a date: ti
 made_by and text of the claim; client, purpose, scope and the like; date, place,
 light of the visit; price_asked, currency; number and issued_by of the title paper.
 Two of one name are told apart by their part: claim.text. Nothing behind the equals
-sign empties a field, or takes a claim back.
+sign empties a field, or takes a claim back. What is claimed is typed as it stands on
+the car, in words, or by the book's own name: `book values` lists them.
 
 \b
 Example:
@@ -68,4 +69,5 @@ def _set(draft: CaseDraft, pairs: tuple[str, ...]) -> Iterator[str]:
 
 def _claimed(draft: CaseDraft, claims: tuple[str, ...]) -> tuple[str, ...]:
     """The claimed items; one without a value is claimed no longer."""
-    return set_claims(draft, claims_of(draft.book, claims, draft.problems, may_be_empty=True))
+    standing = draft.casefile.claim.items
+    return set_claims(draft, claims_of(draft.book, claims, draft.problems, standing))

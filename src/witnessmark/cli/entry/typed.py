@@ -1,6 +1,6 @@
 """What is typed to enter something: pairs around an equals sign, and options of the entries."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Annotated
 
 import typer
@@ -38,11 +38,16 @@ def pairs_of(
 
 
 def claims_of(
-    book: CodeBook, claims: Iterable[str], problems: list[Problem], may_be_empty: bool = False
+    book: CodeBook,
+    claims: Iterable[str],
+    problems: list[Problem],
+    standing: Mapping[str, str] | None = None,
 ) -> dict[str, Entered]:
     """Each --claim ITEM=VALUE by the item's id, the value as the book has it; what is no such
-    pair, or claims an item again, adds to the problems."""
-    return claimed_items(book, _claim_pairs(claims, problems, may_be_empty), problems)
+    pair, or claims an item again, adds to the problems. Beside what stands in a case already an
+    item may be claimed no longer."""
+    pairs = _claim_pairs(claims, problems, may_be_empty=standing is not None)
+    return claimed_items(book, pairs, problems, standing)
 
 
 def _claim_pairs(

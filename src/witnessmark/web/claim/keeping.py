@@ -48,7 +48,9 @@ def enter_items(draft: CaseDraft, request: HttpRequest) -> Sequence[str]:
         given = typed(request, name)
         if name in request.POST and _clean(given) != claimed.get(name, ""):
             pairs.append(EnteredPair(Entered(name, given.source), _cleaned(given)))
-    return set_claims(draft, claimed_items(draft.book, pairs, draft.problems))
+    found = claimed_items(draft.book, pairs, draft.problems, claimed)
+    new = {name: each for name, each in found.items() if each.value != claimed.get(name, "")}
+    return set_claims(draft, new)
 
 
 def add_entry(draft: CaseDraft, request: HttpRequest, part: Part) -> Sequence[str]:

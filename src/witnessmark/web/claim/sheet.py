@@ -3,11 +3,10 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from witnessmark.answers.book_values import ItemValue, item_values
 from witnessmark.casefile import Casefile
-from witnessmark.codebook import MODEL, MODEL_YEAR, CodeBook, Item, ItemKind, makers_own
+from witnessmark.codebook import MODEL, MODEL_YEAR, CodeBook, Item, makers_own
 from witnessmark.codebook.pieces import pieces_of
-from witnessmark.entry import claim_read
+from witnessmark.entry import Claimable, claim_read, claim_shown, claimables
 from witnessmark.examination import book_names, car_context, car_marks, in_book_words
 from witnessmark.examination.check import WHOLE_CAR, questions_asked
 from witnessmark.web.board.offered import MakersBooks, by_maker, offered
@@ -73,10 +72,11 @@ class PartShown:
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """What can be claimed of an item: a list by its id, its values in the book's words."""
+    """What can be said of an item or a part: a list by its id, as each is typed and what is read
+    beside it."""
 
     id: str
-    values: tuple[ItemValue, ...]
+    values: tuple[Choice, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,7 +117,8 @@ def sheet(bench: Bench, sent: Sent = NOTHING_SENT) -> Sheet:
     """The page of a case; of one whose book cannot be opened, the choice of another alone."""
     shown = PageShown(bench, sent)
     is_open = bench.has_book
-    items = tuple(_items(shown)) if is_open else ()
+    ways = _ways(bench) if is_open else {}
+    items = tuple(_items(shown, ways)) if is_open else ()
     claimed = bench.casefile.claim.items
     first = tuple(e for e in items if e.name in claimed or _is_first(bench.book, e.name))
     return Sheet(
@@ -126,7 +127,7 @@ def sheet(bench: Bench, sent: Sent = NOTHING_SENT) -> Sheet:
         titled=shown.fields(TITLED, bench.casefile, None) if is_open else (),
         items=first,
         others=tuple(each for each in items if each not in first),
-        offers=tuple(_offers(bench)) if is_open else (),
+        offers=tuple(_offers(bench, ways)) if is_open else (),
         read=claim_read(bench.casefile, bench.book) if is_open and not bench.faults else (),
         parts=tuple(_part(bench, each, sent) for each in PARTS) if is_open else (),
     )
@@ -201,7 +202,10 @@ def _names(casefile: Casefile, book: CodeBook) -> Names:
     return Names(book_names(car_marks(replace(casefile, readings=()), book)))
 
 
-def _items(shown: PageShown) -> Iterator[FieldShown]:
+type _Ways = dict[str, tuple[Claimable, ...]]
+
+
+def _items(shown: PageShown, ways: _Ways) -> Iterator[FieldShown]:
     """A field for each item of the book, and for what is claimed of none."""
     bench, sent = shown.bench, shown.sent
     claimed, is_sent = bench.casefile.claim.items, sent.form == "items"
@@ -209,12 +213,14 @@ def _items(shown: PageShown) -> Iterator[FieldShown]:
     names = (*known, *(each for each in claimed if each not in known))
     for name in sorted(names, key=_Rank(known)):
         item, value = known.get(name), claimed.get(name, "")
+        if item is not None and ways.get(name):
+            value = claim_shown(item, ways[name], value)
         yield FieldShown(
             name=name,
             id=f"items-{name}",
             label=capital(item.name) if item else name,
             value=sent.values.get(name, value) if is_sent else value,
-            offered=f"offered-{name}" if item and item.kind is ItemKind.CODE else "",
+            offered=f"offered-{name}" if ways.get(name) else "",
             is_number=name == MODEL_YEAR,
             wrong=sent.wrong(name) if is_sent else shown.against(("claim", "items", name)),
         )
@@ -237,19 +243,22 @@ def _is_first(book: CodeBook, name: str) -> bool:
     return name in (MODEL, MODEL_YEAR, *ROLES) or (item is not None and item.identification)
 
 
-def _offers(bench: Bench) -> Iterator[Offer]:
+def _ways(bench: Bench) -> _Ways:
+    """How each item can be claimed of such a car."""
+    context = car_context(in_book_words(bench.casefile, bench.book), bench.book)
+    return {each.id: claimables(bench.book, each, context) for each in bench.book.items}
+
+
+def _offers(bench: Bench, ways: _Ways) -> Iterator[Offer]:
     """What the book has for each item on such a car, and the parts that statements speak of."""
     casefile, book = in_book_words(bench.casefile, bench.book), bench.book
     context = car_context(casefile, book)
-    bare = replace(context, model=None, works=frozenset())
-    for item in book.items:
-        own = bare if item.id in (MODEL, *ROLES) else context
-        values = item_values(book, item, own)
-        if values:
-            yield Offer(f"offered-{item.id}", values)
+    is_open = context.model_year is None
+    for name, found in ways.items():
+        years = {e.label: f"{e.first_year} to {e.last_year}" if is_open else "" for e in found}
+        if years:
+            told = tuple(Choice(value=each, words=words) for each, words in years.items())
+            yield Offer(f"offered-{name}", told)
     names = _names(casefile, book)
     parts = dict.fromkeys((WHOLE_CAR, *(each.id for each in pieces_of(book, context).pieces)))
-    yield Offer(
-        "parts-of-car",
-        tuple(ItemValue(each, (names.any(each),), 0, 0, ()) for each in parts),
-    )
+    yield Offer("parts-of-car", tuple(Choice(value=e, words=names.any(e)) for e in parts))

@@ -114,6 +114,8 @@ class FieldShown:
     offered: str = ""
     is_number: bool = False
     wrong: tuple[Problem, ...] = ()
+    read: str = ""
+    """How what was typed is kept, where that is other than it was typed."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -153,6 +153,8 @@ def _answer(
     shown = sheet(saved.bench, sent) if sent.form else as_it_stands(saved.bench)
     own = [each for each in _fields(shown.all_fields(), form) if not whole or saved.problems]
     told = _at_no_field(saved.problems, own)
+    if form == "items" and not saved.problems:
+        own = [replace(each, read=_read(request, each)) for each in own]
     parts = [render_to_string("claim/wrong_here.html", {"fields": own, "swapped": True})]
     if saved.problems:
         others = {"saved": replace(saved, problems=told), "swapped": True}
@@ -171,6 +173,12 @@ def _answer(
             parts.append(render_to_string("claim/list.html", more, request))
     answer.content += "".join(parts).encode()
     return answer
+
+
+def _read(request: HttpRequest, field: FieldShown) -> str:
+    """What the book calls what was typed, where it was typed otherwise."""
+    given = request.POST.get(field.name, "").strip()
+    return field.value if given and given != field.value else ""
 
 
 def _list(bench: Bench, own: Part) -> ListShown:
