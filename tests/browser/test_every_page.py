@@ -80,7 +80,8 @@ NO_PAGES = {
     **dict.fromkeys(("issue", "supplement", "make_later", "end_later"), "a deed"),
     **dict.fromkeys(("second_reading", "second_look"), "a deed"),
     **dict.fromkeys(
-        ("board_worked_out", "models_offered", "place_worth", "reading_live"), "a part"
+        ("board_worked_out", "models_offered", "place_worth", "reading_live", "evidence_follows"),
+        "a part",
     ),
     **dict.fromkeys(("second_live", "weight_steady", "issues", "document_card"), "a part"),
     **dict.fromkeys(("photo_shown", "photo_crop", "second_photo", "document_page"), "a picture"),

@@ -9,7 +9,9 @@ from PIL import Image
 
 from witnessmark import store
 from witnessmark.codebook import open_book, shipped_books
+from witnessmark.web.evidence import said
 from witnessmark.web.evidence.plates import has_windows, plate_rows, typed_text
+from witnessmark.web.shared import desk
 
 BY_SCRIPT = {"HX-Request": "true"}
 STRANGE = "\"><script>alert('x')</script>&lt;"
@@ -78,16 +80,30 @@ def test_a_reading_that_is_none_stays_in_its_field_with_what_is_wrong(owner, bar
     assert store.head(bare).number == 1
 
 
-def test_a_save_by_script_brings_what_changed_and_no_field(owner, bare):
-    """The walk, what it says, the strip; a field that somebody types in is never replaced."""
+def test_a_save_by_script_is_acknowledged_before_anything_is_examined(owner, bare, monkeypatch):
+    """What depends on it is asked for behind it: the walk, what it says, the strip. A field that
+    somebody types in is never replaced."""
+    examined: list[str] = []
     form = {"text": "4 701813", "by": "the owner", "form": "x", "base": "1", "was": "{}"}
-    answer = owner.post(f"/cases/{bare}/readings/frame_number", form, headers=BY_SCRIPT)
+    with monkeypatch.context() as patched:
+        patched.setattr(desk, "quick_answer", lambda *_: examined.append("answered"))
+        patched.setattr(said, "compare", lambda *_: examined.append("compared") or ())
+        answer = owner.post(f"/cases/{bare}/readings/frame_number", form, headers=BY_SCRIPT)
     fragments = answer.content.decode()
-    for name in ("told-x", "saved", "strip", "walk-list", "says-now", "now-state-frame_rail"):
+    assert examined == []
+    assert store.head(bare).number == 2
+    for name in ("told-x", "saved", "follows", "now-state-frame_rail"):
         assert f'id="{name}"' in fragments
     assert 'data-value="read"' in fragments
     assert not re.search("<(input|textarea|select|form)", fragments)
-    assert store.head(bare).number == 2
+    behind = re.search('hx-get="([^"]+)" hx-trigger="load"', fragments)
+    assert behind is not None
+    brought = owner.get(behind[1], headers=BY_SCRIPT).content.decode()
+    for name in ("strip", "walk-list", "says-now"):
+        assert f'id="{name}" ' in brought
+    assert brought.count('hx-swap-oob="true"') == 3
+    assert "chassis number" in brought.split('id="says-now"')[1].lower()
+    assert not re.search("<(input|textarea|select|form)", brought)
     owner.post(f"/cases/{bare}/readings/frame_number", form, headers=BY_SCRIPT)
     assert store.head(bare).number == 2, "a form sent twice changes nothing"
 

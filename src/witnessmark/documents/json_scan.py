@@ -12,6 +12,7 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import count
 from typing import NoReturn
 
@@ -64,6 +65,11 @@ class JsonScan:
     patched: frozenset[KeyPath]
 
 
+SCANS_KEPT = 4
+"""A save is walked through by whoever checks it, whoever keeps it and whoever shows it: once."""
+
+
+@lru_cache(SCANS_KEPT)
 def scan_json(text: str, name: str) -> JsonScan:
     """Walk through the text; `name` is the file as the user would write it."""
     walk = _Walk(places_of(name, text))

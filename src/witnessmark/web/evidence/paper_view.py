@@ -14,10 +14,10 @@ from witnessmark.web.evidence.cards import MarkCard, PhotoShown, mark_card, phot
 from witnessmark.web.evidence.forms import RadioWord, Refused, choices
 from witnessmark.web.evidence.said import place_said
 from witnessmark.web.evidence.saves import Held, entered, reply, saved_with, sent
-from witnessmark.web.evidence.view import PARTS, may_write
+from witnessmark.web.evidence.view import FOLLOWS, may_write
 from witnessmark.web.evidence.walk import OTHERS, TITLE, walk_of
 from witnessmark.web.shared.desk import Bench, bench_of
-from witnessmark.web.shared.saving import Saved, answered
+from witnessmark.web.shared.saving import Saved, acknowledged
 from witnessmark.wording import paper_sentence
 from witnessmark.wording.amounts import capital
 
@@ -70,12 +70,17 @@ def paper_page(
     found = bench.book.mark(mark)
     if found is None:
         raise Http404
+    if saved is not None:
+        return _acknowledged(request, saved, mark)
     card = _paper_card(bench, found, str(request.person.name), refused)  # type: ignore[attr-defined]
     given = _given(request, bench, mark, refused)
     given |= {"paper": card, "said": place_said(bench, (mark,))}
-    if saved is not None:
-        return answered(request, saved, *PARTS[:2], **given)
     return render(request, "evidence/paper.html", given)
+
+
+def _acknowledged(request: HttpRequest, saved: Saved, at: str) -> HttpResponse:
+    follows = reverse("evidence_follows", args=[saved.bench.case, at])
+    return acknowledged(request, saved, FOLLOWS, follows=follows)
 
 
 def _given(
@@ -181,10 +186,10 @@ def others_page(
     saved: Saved | None = None,
 ) -> HttpResponse:
     """The page of papers of no book, or what of it changed with a save."""
+    if saved is not None:
+        return _acknowledged(request, saved, OTHERS)
     cards = tuple(_other(each, refused) for each in bench.casefile.papers if not each.mark)
     given = _given(request, bench, OTHERS, refused)
-    if saved is not None:
-        return answered(request, saved, PARTS[0], **given)
     given |= {"papers": cards, "kinds": [e for e in PaperKind if e], "states": _states("")}
     return render(request, "evidence/other_papers.html", given)
 
@@ -240,6 +245,8 @@ def title_page(
     saved: Saved | None = None,
 ) -> HttpResponse:
     """The page of the title, or what of it changed with a save."""
+    if saved is not None:
+        return _acknowledged(request, saved, TITLE)
     own, case = bench.casefile.title_paper, bench.casefile
     held = refused.typed if refused is not None else _held_title(own)
     shown = enumerate(case.exhibits, 1)
@@ -250,6 +257,4 @@ def title_page(
         "photos": tuple(PhotoShown(n, e) for n, e in shown if e.id in own.exhibits),
         "said": place_said(bench, (TITLE,)),
     }
-    if saved is not None:
-        return answered(request, saved, *PARTS[:2], **given)
     return render(request, "evidence/title.html", given)

@@ -19,7 +19,7 @@ from witnessmark.web.evidence.saves import Held, entered, reply, saved_with, sen
 from witnessmark.web.evidence.view import may_write
 from witnessmark.web.shared.asked import address_here
 from witnessmark.web.shared.desk import Bench, bench_of
-from witnessmark.web.shared.saving import Saved, answered, now
+from witnessmark.web.shared.saving import Saved, acknowledged, now
 
 CAR, TITLE_SHOWN = "car", "title"
 SIDES = ("left", "top", "width", "height")
@@ -143,6 +143,8 @@ def photo_page(
     saved: Saved | None = None,
 ) -> HttpResponse:
     """The page of a photograph, or what of it changed with a save."""
+    if saved is not None:  # what is noted of a photograph is compared with nothing
+        return acknowledged(request, saved)
     number, entry = entry_of(bench, exhibit)
     held = refused.typed if refused is not None else _described(entry)
     try:
@@ -166,8 +168,6 @@ def photo_page(
         "may_write": may_write(request),
         "back": address_here(request, request.GET.get("from", "")),
     }
-    if saved is not None:
-        return answered(request, saved, **given)
     return render(request, "evidence/photo.html", given)
 
 

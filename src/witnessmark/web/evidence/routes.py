@@ -12,6 +12,7 @@ ROUTES: tuple[Route, ...] = (
     Route("other_papers", f"{_CASE}/papers", "evidence.paper_view:others", write=Who.ASSISTANT),
     Route("paper", f"{_CASE}/papers/<str:mark>", "evidence.paper_view:paper", write=Who.ASSISTANT),
     Route("place", _AT, "evidence.view:place", write=Who.ASSISTANT),
+    Route("evidence_follows", f"{_CASE}/evidence-follows/<str:place>", "evidence.view:follows"),
     Route("place_worth", f"{_AT}/worth", "evidence.view:worth"),
     Route(
         "reading",

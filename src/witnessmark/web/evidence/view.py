@@ -2,6 +2,7 @@
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.template.loader import render_to_string
 from django.urls import reverse
 
 from witnessmark.casefile import SiteSeen
@@ -10,15 +11,17 @@ from witnessmark.web.evidence.cards import PlaceCard, place_card, site_of
 from witnessmark.web.evidence.forms import Refused
 from witnessmark.web.evidence.said import looks_worth, place_said
 from witnessmark.web.evidence.saves import Held, entered, reply, saved_with, sent
-from witnessmark.web.evidence.walk import walk_of
+from witnessmark.web.evidence.walk import OTHERS, marks_at, walk_of
 from witnessmark.web.shared.desk import Bench, bench_of
-from witnessmark.web.shared.saving import Saved, answered
+from witnessmark.web.shared.saving import Saved, acknowledged
 from witnessmark.wording import term
 from witnessmark.wording.amounts import capital
 
 OF_ALL = "This place"
 OF_THE_REST = "This place, and each mark here that has no answer of its own"
-PARTS = ("evidence/walk.html", "evidence/says.html", "evidence/states.html")
+FOLLOWS = "evidence/follows.html"
+PARTS = (FOLLOWS, "evidence/states.html")
+FOLLOWING = ("shared/strip.html", "evidence/walk.html", "evidence/says.html")
 
 
 def page(request: HttpRequest, case: str) -> HttpResponse:
@@ -71,8 +74,6 @@ def place_page(
         "here": "evidence",
         "bench": bench,
         "card": card,
-        "walk": walk_of(bench, place),
-        "said": place_said(bench, card.mark_ids),
         "refused": refused,
         "states": _states(card),
         "place_legend": OF_THE_REST if any(each.state for each in card.marks) else OF_ALL,
@@ -80,8 +81,23 @@ def place_page(
         "may_write": may_write(request),
     }
     if saved is not None:
-        return answered(request, saved, *PARTS, **given)
+        follows = reverse("evidence_follows", args=[bench.case, place])
+        return acknowledged(request, saved, *PARTS, follows=follows, **given)
+    given |= {"walk": walk_of(bench, place), "said": place_said(bench, card.mark_ids)}
     return render(request, "evidence/page.html", given)
+
+
+def follows(request: HttpRequest, case: str, place: str) -> HttpResponse:
+    """What a save changes beside what was typed, asked for behind it: what does not fit, the walk,
+    and what this stop says."""
+    bench = _with_book(case)
+    site = site_of(bench, place)
+    groups = marks_at(bench, site) if site is not None else ()
+    marks = tuple(each.id for group in groups for each in group) if site else (place,)
+    given = {"bench": bench, "walk": walk_of(bench, place), "swapped": True}
+    given["said"] = place_said(bench, marks)
+    names = FOLLOWING[:2] if place == OTHERS else FOLLOWING
+    return HttpResponse("".join(render_to_string(each, given, request) for each in names))
 
 
 def may_write(request: HttpRequest) -> bool:

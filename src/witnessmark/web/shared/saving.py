@@ -61,6 +61,14 @@ def now() -> Any:
     return timezone.now().astimezone().replace(microsecond=0)
 
 
+def acknowledged(request: HttpRequest, saved: Saved, *parts: str, **more: object) -> HttpResponse:
+    """The line that says it is saved, and these further templates, none of which needs the case to
+    be examined anew: that is asked for when the browser has this."""
+    given = {"bench": saved.bench, "saved": saved, "swapped": True, **more}
+    names = ("shared/saved.html", *parts)
+    return HttpResponse("".join(render_to_string(each, given, request) for each in names))
+
+
 def answered(request: HttpRequest, saved: Saved, *parts: str, **more: object) -> HttpResponse:
     """The line that says it is saved, the strip, and these further templates, each of which
     replaces its own element (`hx-swap-oob`); with faults, what is wrong, as 422."""
