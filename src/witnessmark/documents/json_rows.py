@@ -197,6 +197,10 @@ def json_kind(typed: str) -> str:
     return kinds.get(typed[:1], "a number")
 
 
+WHOLE = "the whole"
+"""What a text that is no object at all is called."""
+
+
 def label(path: KeyPath) -> str:
     """The last field of a path, as a reader would point at it.
 
@@ -205,7 +209,7 @@ def label(path: KeyPath) -> str:
     """
     names = [step for step in path if isinstance(step, str)]
     positions = "".join(f"[{step}]" for step in path[-1:] if isinstance(step, int))
-    return names[-1] + positions
+    return (names[-1] if names else WHOLE) + positions
 
 
 def _is_of(kind: Kind, found: Any) -> bool:

@@ -47,9 +47,11 @@ if TYPE_CHECKING:
         set_field,
         valued,
     )
+    from witnessmark.entry.jotted import Jotting, enter_jotting, jottings_of
     from witnessmark.entry.places import named_in_a_row, place_name, placed, reached
     from witnessmark.entry.problems import (
         ClaimedTwice,
+        JottingElsewhere,
         NotAllowed,
         NotBeside,
         PaperUnlisted,
@@ -70,6 +72,8 @@ __all__ = [
     "ClaimedTwice",
     "Entered",
     "EnteredPair",
+    "Jotting",
+    "JottingElsewhere",
     "KnownBooks",
     "LookEntered",
     "NotAllowed",
@@ -87,6 +91,7 @@ __all__ = [
     "claimed_items",
     "decoded",
     "enter_exhibit",
+    "enter_jotting",
     "enter_looks",
     "enter_papers",
     "enter_readings",
@@ -97,6 +102,7 @@ __all__ = [
     "found_marks",
     "has_exhibit",
     "in_words",
+    "jottings_of",
     "mark_read",
     "name_exhibit",
     "named_in_a_row",
@@ -122,6 +128,10 @@ _HOMES = {
     "CaseDraft": "draft",
     "Claimable": "claimed",
     "ClaimedTwice": "problems",
+    "Jotting": "jotted",
+    "JottingElsewhere": "problems",
+    "enter_jotting": "jotted",
+    "jottings_of": "jotted",
     "Entered": "draft",
     "EnteredPair": "draft",
     "KnownBooks": "books",

@@ -122,3 +122,27 @@ class NotBeside(Problem):
     def tables(self) -> str:
         """What it has of a maker's own."""
         return " and ".join(self.owned)
+
+
+class BadJottingId(Problem):
+    """The id of a jotting that no phone makes."""
+
+    id: str
+    says = "{id!r} is not the id of a jotting"
+    wants = "8 to 40 letters, digits and dashes"
+
+
+class NoSuchPicture(Problem):
+    """A jotting speaks of a picture that has not come."""
+
+    sha256: str
+    says = "the picture {sha256!r} has not come"
+    wants = "the picture first, then what speaks of it"
+
+
+class JottingElsewhere(Problem):
+    """A jotting for a case that whoever hands it over was not let into."""
+
+    case: str
+    says = "{case!r} is not a case that this phone was let into"
+    wants = "a case of this phone"
