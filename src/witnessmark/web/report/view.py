@@ -8,6 +8,7 @@ from witnessmark.catalogue import said
 from witnessmark.report.issue.changes_shown import changes_table
 from witnessmark.report.issue.issued import Issued
 from witnessmark.report.issue.supplement_changes import case_changes
+from witnessmark.report.sections.to_ask import may_seller_be_asked
 from witnessmark.store import people
 from witnessmark.web.history.names import names_of
 from witnessmark.web.report.document_view import card_of
@@ -60,7 +61,7 @@ def _is_shown(name: str, bench: Bench, issued: Issued | None) -> bool:
     """Can there be this document? Under a stop nothing is asked of the seller."""
     kind, answer = KINDS[name], bench.answer
     if kind.is_asked_of_seller:
-        return answer is not None and not answer.stops
+        return answer is not None and may_seller_be_asked(answer)
     return issued is not None or not kind.is_of_issue
 
 
