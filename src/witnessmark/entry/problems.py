@@ -62,12 +62,12 @@ class MeansSeveral(Problem):
     item: str
     offered: tuple[str, ...]
     is_year_open: bool
-    says = "{text!q} can mean several things as the {item} of such a car; which?"
+    says = "{text!q} can mean several things as the {item} of such a car"
 
     @property
     def wants(self) -> str:
         """What it can be, and that the year may tell."""
-        return "the model year first, or one of: {listed}" if self.is_year_open else "{listed}"
+        return "the model year first, or {listed}" if self.is_year_open else "one of: {listed}"
 
     @property
     def listed(self) -> str:

@@ -91,6 +91,11 @@ class Sheet:
     read: tuple[str, ...]
     parts: tuple[PartShown, ...]
 
+    @property
+    def is_other_wrong(self) -> bool:
+        """Is anything told against one of the further items?"""
+        return any(each.wrong for each in self.others)
+
     def all_entries(self) -> list[EntryShown]:
         """Every entry of a list."""
         return [entry for each in self.parts if each.list for entry in each.list.entries]
