@@ -90,6 +90,14 @@ class OfOtherCars(Problem):
         return "; ".join(self.on)
 
 
+class LegibilityUnsaid(Problem):
+    """Characters made out, and nobody says how well they can be read."""
+
+    allowed: tuple[str, ...]
+    says = "it is not said how well it can be read"
+    wants = "one of: {allowed!l}"
+
+
 class PaperUnlisted(Problem):
     """A paper that the book does not list, without a word on what it is."""
 
