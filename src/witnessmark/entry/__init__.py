@@ -47,9 +47,11 @@ if TYPE_CHECKING:
         set_field,
         valued,
     )
+    from witnessmark.entry.lacks import Lack, LackKind, lacking
     from witnessmark.entry.places import named_in_a_row, place_name, placed, reached
     from witnessmark.entry.problems import (
         ClaimedTwice,
+        LegibilityUnsaid,
         NotAllowed,
         NotBeside,
         PaperUnlisted,
@@ -71,6 +73,9 @@ __all__ = [
     "Entered",
     "EnteredPair",
     "KnownBooks",
+    "Lack",
+    "LackKind",
+    "LegibilityUnsaid",
     "LookEntered",
     "NotAllowed",
     "NotBeside",
@@ -97,6 +102,7 @@ __all__ = [
     "found_marks",
     "has_exhibit",
     "in_words",
+    "lacking",
     "mark_read",
     "name_exhibit",
     "named_in_a_row",
@@ -125,6 +131,9 @@ _HOMES = {
     "Entered": "draft",
     "EnteredPair": "draft",
     "KnownBooks": "books",
+    "Lack": "lacks",
+    "LackKind": "lacks",
+    "LegibilityUnsaid": "problems",
     "LookEntered": "seen",
     "NotAllowed": "problems",
     "NotBeside": "problems",
@@ -151,6 +160,7 @@ _HOMES = {
     "found_marks": "books",
     "has_exhibit": "brought",
     "in_words": "words",
+    "lacking": "lacks",
     "mark_read": "books",
     "name_exhibit": "brought",
     "named_in_a_row": "places",

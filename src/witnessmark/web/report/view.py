@@ -2,9 +2,11 @@
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.urls import reverse
 
 from witnessmark import store
 from witnessmark.catalogue import said
+from witnessmark.entry import Lack, LackKind
 from witnessmark.report.issue.changes_shown import changes_table
 from witnessmark.report.issue.issued import Issued
 from witnessmark.report.issue.supplement_changes import case_changes
@@ -35,6 +37,7 @@ def report_page(
             card_of(bench, name, issued) for name in ON_THE_PAGE if _is_shown(name, bench, issued)
         ]
         given |= _changed(bench, issued) if issued else {}
+        given["lacks"] = tuple((each.sentence, _mended_at(bench, each)) for each in bench.lacks)
     given |= {
         "today": now().date().isoformat(),
         "proposed": bench.casefile.report.number or proposed_number(now().date()),
@@ -55,6 +58,15 @@ def issues_shown(bench: Bench) -> dict[str, object]:
         "is_being_made": SLOW.is_asked(key) and not is_issued(bench.case, report),
         "has_failed": SLOW.has_failed(key),
     }
+
+
+def _mended_at(bench: Bench, lack: Lack) -> str:
+    """Where it is entered."""
+    if lack.kind in (LackKind.PLACES, LackKind.WHOLE_CAR, LackKind.CAPTIONS):
+        page = "evidence" if lack.kind is LackKind.PLACES else "photos"
+        return reverse(page, args=[bench.case])
+    part = "examiners" if lack.kind is LackKind.EXAMINER else str(lack.kind)
+    return f"{reverse('claim', args=[bench.case])}#part-{part}"
 
 
 def _is_shown(name: str, bench: Bench, issued: Issued | None) -> bool:
