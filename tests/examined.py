@@ -1,5 +1,4 @@
 """An examination is made once a run: whoever asks for the same again is given the same Opinion.
-A book of the same text is read once by each process.
 
 An Opinion is frozen, so that tests can share it. The processes of a run share them through a
 folder: each Opinion lies there under the digest of what it was made from.
@@ -10,14 +9,13 @@ import os
 import pickle
 import sys
 from collections.abc import Callable
-from functools import lru_cache, partial
+from functools import partial
 from hashlib import sha256
 from pathlib import Path
 from unittest.mock import patch
 
 from witnessmark.casefile import Casefile, render_casefile
 from witnessmark.codebook import CodeBook
-from witnessmark.codebook.parse import parse_book
 from witnessmark.examination import BookVersion, Opinion, examine
 from witnessmark.weighing import answer
 
@@ -27,11 +25,6 @@ DRAWS = 8
 """Draws by which steadiness is told in a test: enough for every sentence and figure of it."""
 
 examining = sys.modules[examine.__module__]
-
-BOOKS = 16
-"""The shipped books, and those that a test has just changed."""
-parsed_once = lru_cache(maxsize=BOOKS)(parse_book)
-"""As `parse_book`; a book is frozen, so that tests can share it."""
 
 _KEPT: dict[str, Opinion] = {}
 _FOLDER: list[Path] = []

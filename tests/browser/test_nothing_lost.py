@@ -78,3 +78,33 @@ def test_the_page_is_loaded_again_before_the_answer(workshop, page, new_case):
     expect(_field(page)).to_have_value(TYPED)
     page.goto(workshop(f"/cases/{case}/history"))
     expect(page.locator("table.revisions")).to_contain_text(TYPED)
+
+
+def test_what_is_refused_is_named_with_its_page_its_field_and_the_reason(workshop, page, new_case):
+    """Marked where it was typed, whatever holds it opened; on another page told with the way
+    back, and no page says meanwhile that all is saved."""
+    case = new_case("no-papers")
+    page.goto(workshop(f"/cases/{case}/claim"))
+    field, line = page.locator('[name="minutes_available"]'), page.locator("#saved")
+    folded = page.locator("details", has=field)
+    if folded.count():
+        folded.locator("> summary").click()
+    field.fill("many")
+    if folded.count():
+        folded.locator("> summary").click()
+    expect(line).to_have_attribute("data-state", "refused")
+    expect(line).to_contain_text("Minutes there are: ")
+    expect(line).to_contain_text("a whole number")
+    expect(field).to_be_visible()
+    expect(field).to_have_attribute("aria-invalid", "true")
+    page.goto(workshop(f"/cases/{case}/plan"))
+    expect(line).to_have_attribute("data-state", "unsent")
+    told = page.locator(".left-behind")
+    expect(told).to_contain_text("Claim: ")
+    expect(told).to_contain_text("Minutes there are")
+    expect(told).to_contain_text("a whole number")
+    told.get_by_role("link").click()
+    expect(field).to_have_value("many")
+    expect(field).to_be_focused()
+    field.fill("90")
+    saved(page)

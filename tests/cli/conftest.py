@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.examined import examined_once, parsed_once
+from tests.examined import examined_once
 from witnessmark.cli.main import answer
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -31,8 +31,7 @@ def type_in(
 ) -> Terminal:
     """Type a command line in a folder of its own; `demo` lies in it as in the repository.
 
-    What another test has had examined is not examined again; a book of the same text is read
-    once.
+    What another test has had examined is not examined again.
     """
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("COLUMNS", "80")
@@ -41,7 +40,6 @@ def type_in(
     monkeypatch.setenv("HOME", str(tmp_path / "home"))
     monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "settings"))
     monkeypatch.setattr("witnessmark.cli.cases.examine", examined_once)
-    monkeypatch.setattr("witnessmark.codebook.folder.parse_book", parsed_once)
 
     def typed(*words: str) -> Ended:
         code = answer(words)

@@ -28,6 +28,38 @@ def test_every_fault_is_shown_with_its_place(type_in, demo_folder):
     assert ended.err.count("^^^^^^^") >= 2
 
 
+def test_what_a_report_for_somebody_else_lacks_is_told_in_order_of_weight(type_in, demo_folder):
+    """A sum with its place in the document; a case that lacks nothing is told nothing."""
+    assert "this is missing" not in type_in("case", "check", "demo/clean").out
+    document = demo_folder / "altered/case.json"
+    case = json.loads(document.read_text("utf-8"))
+    case["assignment"] |= {"scope": "", "owner_consent": ""}
+    case["assignment"]["examiners"][0]["name"] = "Calder"
+    case["visit"] |= {"light": " ", "access": ""}
+    case["exhibits"][0]["caption"] = ""
+    for each in case["exhibits"]:
+        each["shows_whole_car"] = False
+    case["sums"] = [{"kind": "asking price", "amount": 12000, "currency": "GBP"}]
+    document.write_text(json.dumps(case), "utf-8")
+    told = " ".join(type_in("case", "check", "demo/altered").out.split())
+    wanted = (
+        "The examiner Calder has no full name.",
+        "It is not said what was agreed to be examined.",
+        "It is not said what the owner agreed to.",
+        "1 place was not looked at: rear axle casing.",
+        "It is not said what light there was.",
+        "It is not said how the car stood.",
+        "No photograph shows the whole car.",
+        "1 photograph has no caption:",
+        "No document prints this sum: it lacks date, source, by.",
+    )
+    assert "no fault found" in told, told
+    at = [told.find(each) for each in wanted]
+    assert -1 not in at, told
+    assert at == sorted(at)
+    assert "case.json:1:" in told
+
+
 def test_json_tells_the_same_faults(type_in, demo_folder):
     """witnessmark case check demo/clean --json"""
     assert json.loads(type_in("case", "check", "demo/clean", "--json").out) == {

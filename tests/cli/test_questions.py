@@ -61,3 +61,19 @@ def test_under_a_stop_no_earlier_owner_is_written_to(type_in, demo_folder):
     assert len(lines) <= 24
     for to in ("archive", "title-office"):
         assert type_in("letter", "demo/altered", to).code == 0
+
+
+def test_under_a_stop_no_pictures_are_asked_for(type_in, demo_folder, tmp_path):
+    """Neither as a message nor as a page; it is the rule of the questions."""
+    for how in (("--text",), ()):
+        ended = type_in("picture-request", "demo/altered", *how)
+        assert (ended.code, ended.out, ended.err[:10]) == (2, "", "Stop here:")
+        assert "the seller is not to be asked" in " ".join(ended.err.splitlines())
+    assert list(tmp_path.glob("*.pdf")) == []
+
+
+def test_a_letter_names_the_number_as_the_book_does(type_in, demo_folder):
+    """What is a part of the whole number is called that."""
+    ended = type_in("letter", "demo/clean", "archive")
+    number = case_of("clean").claim.items["chassis_number"]
+    assert f"chassis number {number}\n" in ended.out

@@ -165,7 +165,11 @@ def test_every_exhibit_is_tied_to_something_seen_or_shows_the_whole_car(car: str
 
 @pytest.mark.parametrize(
     ("car", "exhibit"),
-    [("panel", "corner"), ("swapped", "tag"), ("dressed", "engine")],
+    [
+        pytest.param("panel", "corner", marks=pytest.mark.prove),
+        pytest.param("swapped", "tag", marks=pytest.mark.prove),
+        ("dressed", "engine"),
+    ],
 )
 def test_a_picture_drawn_twice_has_the_same_bytes(
     car: str, exhibit: str, monkeypatch: pytest.MonkeyPatch

@@ -143,6 +143,18 @@ def test_statements_are_added_changed_and_taken_away(owner, case):
     assert kept(case).claim.statements == ()
 
 
+def test_a_sum_without_its_source_is_told_at_the_field(owner, case):
+    """No document prints it before; as soon as the field is filled, nothing is told."""
+    here = f"/cases/{case}/claim/sums"
+    owner.post(f"{here}/new", {"amount": "100", "currency": "GBP"})
+    page = told(owner.get(f"/cases/{case}/claim"))
+    assert "no document prints this sum" in wrong_at(page, "sums-0-source")
+    assert "no document prints" not in wrong_at(page, "sums-0-currency")
+    page = told(owner.post(f"{here}/0", {"count": "1", "source": "An advertisement"}, headers=HTMX))
+    assert "no document prints" not in wrong_at(page, "sums-0-source")
+    assert "no document prints this sum" in wrong_at(page, "sums-0-by")
+
+
 def test_an_entry_that_has_moved_is_not_written_over(owner, case):
     """Somebody else took one away meanwhile: what was typed would stand at another sum."""
     here = f"/cases/{case}/claim/sums"

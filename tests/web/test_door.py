@@ -46,3 +46,14 @@ def test_who_guesses_waits_longer_each_time():
     assert waits[0] >= 1
     attempts.forget("Ada", "192.0.2.7")
     assert attempts.seconds_to_wait("Ada", "192.0.2.7") == 0
+
+
+def test_nobody_is_locked_out_by_who_guesses_elsewhere():
+    """Nor does whoever signs in as somebody else take back what they guessed."""
+    attempts = Attempts()
+    for _ in range(9):
+        attempts.note("Ada", "192.0.2.7")
+    assert attempts.seconds_to_wait("Ada", "127.0.0.1") == 0
+    attempts.forget("Ben", "192.0.2.7")
+    assert attempts.seconds_to_wait("Ada", "192.0.2.7") > 0
+    assert attempts.seconds_to_wait("Ben", "192.0.2.7") == 0

@@ -8,10 +8,10 @@ from django.test import RequestFactory
 from tests.web.conftest import WHEN
 from witnessmark import store
 from witnessmark.entry import EnteredPair, enter_readings
+from witnessmark.plan.places import is_open
 from witnessmark.store import people
 from witnessmark.web.board.lines import examined_line
 from witnessmark.web.shared.desk import bench_of
-from witnessmark.web.shared.places import is_open
 from witnessmark.web.shared.saving import answered, change, typed
 
 

@@ -84,6 +84,19 @@ def test_a_mistake_of_the_program_is_told_and_asked_for_no_more(monkeypatch, cap
     assert not lane.has_failed("second")
 
 
+def test_what_is_missing_is_told_before_the_report_is_issued(owner, demo_case):
+    """As `case check` tells it, each with the page where it is entered; issued all the same."""
+    case = demo_case("no-papers")
+    page = owner.get(f"/cases/{case}/report").content.decode()
+    assert "No photograph shows the whole car." in page
+    assert page.index("No photograph shows") < page.index(">Issue it</button>")
+    assert "what was agreed to be examined" not in page
+    owner.post(f"/cases/{case}/claim/assignment", {"scope": ""})
+    page = owner.get(f"/cases/{case}/report").content.decode()
+    assert "It is not said what was agreed to be examined." in page
+    assert f'href="/cases/{case}/claim#part-assignment"' in page
+
+
 @pytest.fixture
 def issued(owner, demo_case, behind, quick) -> str:
     """A case whose report was issued; gives its id."""

@@ -1,6 +1,7 @@
 """What somebody of ill will would try first."""
 
 import errno
+import tempfile
 
 import pytest
 from django.test import Client
@@ -152,3 +153,26 @@ def test_a_revision_that_is_no_case_is_told_as_that(owner, demo_case):
     assert b"cannot be read as a case" in found.content
     typed = {"was": '{"outcome": "never"}', "base": "3", "outcome": "", "by": "Ada"}
     assert owner.post(f"/cases/{case}/evidence/inner_wing/looks/surface", typed).status_code < 500
+
+
+def test_a_host_that_is_none_is_no_trace_on_the_terminal(home, capfd):
+    """Any machine of the network can send one."""
+    answer = Client(SERVER_NAME="elsewhere.example").get("/sign-in")
+    assert answer.status_code == 400
+    assert capfd.readouterr().err == ""
+
+
+def test_a_case_that_cannot_be_handed_out_leaves_no_folder(owner, demo_case, monkeypatch, tmp_path):
+    """Nor does a download that nobody reads."""
+    case = demo_case("clean")
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    owner.get(f"/cases/{case}/folder.zip").close()
+    assert list(tmp_path.iterdir()) == []
+
+    def refused(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(store, "folder_out", refused)
+    monkeypatch.setattr(owner, "raise_request_exception", False)
+    assert owner.get(f"/cases/{case}/folder.zip").status_code == 507
+    assert list(tmp_path.iterdir()) == []

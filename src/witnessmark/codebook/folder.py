@@ -2,6 +2,7 @@
 
 import hashlib
 from dataclasses import dataclass, replace
+from functools import lru_cache, partial
 from pathlib import Path
 
 from witnessmark.codebook.checked import (
@@ -29,6 +30,10 @@ USUAL_BYTES = 64 * 1024
 MOST_FILES = 200
 TOP_FILE = "book.toml"
 TABLE_FOLDER = "tables"
+
+
+_checked_before = lru_cache(maxsize=16)(partial(parse_book, is_checked=True))
+"""A shipped book as it was shipped: it is frozen, and the same text is read once."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +77,8 @@ class BookFiles:
         tables = tuple(file.text for file in read if file.text)
         unread = self.names - {file.name for file in read if file.text}
         is_checked = not anew and checked_line(sha256, self.root.name) in checked_lines()
-        parsed = parse_book(self.top.text, tables, self.root.name, unread, is_checked=is_checked)
+        parse = _checked_before if is_checked else parse_book
+        parsed = parse(self.top.text, tables, self.root.name, unread)
         return replace(parsed, problems=(*problems, *parsed.problems), sha256=sha256)
 
 

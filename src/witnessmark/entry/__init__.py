@@ -48,10 +48,12 @@ if TYPE_CHECKING:
         valued,
     )
     from witnessmark.entry.jotted import Jotting, enter_jotting, jottings_of
+    from witnessmark.entry.lacks import Lack, LackKind, lacking
     from witnessmark.entry.places import named_in_a_row, place_name, placed, reached
     from witnessmark.entry.problems import (
         ClaimedTwice,
         JottingElsewhere,
+        LegibilityUnsaid,
         NotAllowed,
         NotBeside,
         PaperUnlisted,
@@ -75,6 +77,9 @@ __all__ = [
     "Jotting",
     "JottingElsewhere",
     "KnownBooks",
+    "Lack",
+    "LackKind",
+    "LegibilityUnsaid",
     "LookEntered",
     "NotAllowed",
     "NotBeside",
@@ -103,6 +108,7 @@ __all__ = [
     "has_exhibit",
     "in_words",
     "jottings_of",
+    "lacking",
     "mark_read",
     "name_exhibit",
     "named_in_a_row",
@@ -135,6 +141,9 @@ _HOMES = {
     "Entered": "draft",
     "EnteredPair": "draft",
     "KnownBooks": "books",
+    "Lack": "lacks",
+    "LackKind": "lacks",
+    "LegibilityUnsaid": "problems",
     "LookEntered": "seen",
     "NotAllowed": "problems",
     "NotBeside": "problems",
@@ -161,6 +170,7 @@ _HOMES = {
     "found_marks": "books",
     "has_exhibit": "brought",
     "in_words": "words",
+    "lacking": "lacks",
     "mark_read": "books",
     "name_exhibit": "brought",
     "named_in_a_row": "places",

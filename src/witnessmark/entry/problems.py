@@ -62,12 +62,12 @@ class MeansSeveral(Problem):
     item: str
     offered: tuple[str, ...]
     is_year_open: bool
-    says = "{text!q} can mean several things as the {item} of such a car; which?"
+    says = "{text!q} can mean several things as the {item} of such a car"
 
     @property
     def wants(self) -> str:
         """What it can be, and that the year may tell."""
-        return "the model year first, or one of: {listed}" if self.is_year_open else "{listed}"
+        return "the model year first, or {listed}" if self.is_year_open else "one of: {listed}"
 
     @property
     def listed(self) -> str:
@@ -88,6 +88,14 @@ class OfOtherCars(Problem):
     def listed(self) -> str:
         """What it is elsewhere, in a row."""
         return "; ".join(self.on)
+
+
+class LegibilityUnsaid(Problem):
+    """Characters made out, and nobody says how well they can be read."""
+
+    allowed: tuple[str, ...]
+    says = "it is not said how well it can be read"
+    wants = "one of: {allowed!l}"
 
 
 class PaperUnlisted(Problem):

@@ -153,6 +153,42 @@ class CasePass(models.Model):
     ended_at = models.DateTimeField(null=True)
 
 
+class Phone(models.Model):
+    """A phone that was let in: of its code and its token only the digests are kept. `ahead` is how
+    many seconds its clock was before this machine's when it joined."""
+
+    code_sha256 = models.CharField(max_length=_DIGEST, unique=True)
+    token_sha256 = models.CharField(max_length=_DIGEST, blank=True, db_index=True)
+    name = models.CharField(max_length=_NAME, blank=True)
+    by = models.CharField(max_length=200)
+    made_at = models.DateTimeField()
+    until = models.DateTimeField()
+    joined_at = models.DateTimeField(null=True)
+    seen_at = models.DateTimeField(null=True)
+    ended_at = models.DateTimeField(null=True)
+    ahead = models.IntegerField(default=0)
+
+
+class PhoneLetIn(models.Model):
+    """A case to which a phone may add."""
+
+    phone = models.ForeignKey(Phone, on_delete=models.CASCADE, related_name="let_in")
+    case = models.ForeignKey(HeldCase, on_delete=models.CASCADE, related_name="phones")
+
+    class Meta:
+        constraints = (models.UniqueConstraint(fields=("phone", "case"), name="phone_let_in_once"),)
+
+
+class JottingTaken(FrozenRow):
+    """A jotting that a case has, by the id that its phone gave it, so that none is taken twice."""
+
+    id = models.CharField(primary_key=True, max_length=40)
+    phone = models.ForeignKey(Phone, on_delete=models.PROTECT, null=True, related_name="taken")
+    case = models.ForeignKey(HeldCase, on_delete=models.PROTECT, related_name="jottings")
+    revision = models.PositiveIntegerField()
+    at = models.DateTimeField()
+
+
 class IssuedReport(FrozenRow):
     """A report as it was issued; `files` is JSON, name to digest."""
 

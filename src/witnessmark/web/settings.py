@@ -163,9 +163,13 @@ FILE_UPLOAD_HANDLERS = ["django.core.files.uploadhandler.TemporaryFileUploadHand
 LOGGING: dict[str, Any] = {
     "version": 1,
     "disable_existing_loggers": False,
-    "handlers": {"screen": {"class": "logging.StreamHandler"}},
+    "handlers": {
+        "screen": {"class": "logging.StreamHandler"},
+        "nowhere": {"class": "logging.NullHandler"},
+    },
     "loggers": {
         "django": {"handlers": ["screen"], "level": "ERROR", "propagate": False},
+        "django.security.DisallowedHost": {"handlers": ["nowhere"], "propagate": False},
         "witnessmark": {"handlers": ["screen"], "level": "WARNING"},
     },
 }

@@ -2,18 +2,20 @@
 
 from pathlib import Path
 
-from witnessmark.casefile import Casefile, open_case, sums_left_out, unread_fields
+from witnessmark.casefile import Casefile, open_case, unread_fields
 from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.cli.arguments import AsJson, CasePath
 from witnessmark.cli.cases import books_of_case, tell_format
 from witnessmark.cli.terminal import print_outline, refuse_unless_sound
 from witnessmark.codebook import CodeBook
-from witnessmark.entry import claim_read
+from witnessmark.entry import Lack, claim_read, lacking
 from witnessmark.examination import book_names, car_marks, check_case, in_book_words
-from witnessmark.outline.records import Bullets, Outline, Paragraph
+from witnessmark.outline.records import Block, Bullets, Outline, Paragraph
 from witnessmark.wording import Names, typing_sentences
 
-HELP = """\b
+HELP = """Without a fault, what is missing for a report that somebody else can use is told.
+
+\b
 Example:
   witnessmark case check demo/clean
 """
@@ -38,13 +40,20 @@ def case_check(case: CasePath, json: AsJson = False) -> None:
             )
             for each in unread_fields(casefile, opened.places)
         )
-        sums = (
-            f"{each.source.place()}: {each.sentence()}."
-            for each in sums_left_out(casefile, opened.places)
-        )
-        front = (_counted(casefile), *unread, *sums, *claim_read(casefile, book))
+        front = (_counted(casefile), *unread, *claim_read(casefile, book))
         title = said("{case}: no fault found", case=casefile.title or casefile.id)
-        print_outline(Outline(title, (*map(Paragraph, front), Bullets(_typing(casefile, book)))))
+        told: tuple[Block, ...] = (*map(Paragraph, front), Bullets(_typing(casefile, book)))
+        missing = tuple(map(_missing, lacking(casefile, opened.places, book)))
+        if missing:
+            lead = said("For a report that somebody else can use this is missing:")
+            told = (*told, Paragraph(lead), Bullets(missing))
+        print_outline(Outline(title, told))
+
+
+def _missing(lack: Lack) -> str:
+    """A thing that is missing, with its place where it has one."""
+    place = lack.source.place()
+    return f"{place}: {lack.sentence}" if place else lack.sentence
 
 
 def _counted(casefile: Casefile) -> str:

@@ -4,17 +4,13 @@ import sys
 from datetime import date
 from typing import Annotated
 
-import typer
-
 from witnessmark.cli.arguments import CasePath, LanguageOption, argument
 from witnessmark.cli.cases import examined_case
-from witnessmark.cli.document.printing import print_or_keep
+from witnessmark.cli.document.printing import print_or_keep, withheld_by_stop
 from witnessmark.cli.document.questions import TextOut
 from witnessmark.cli.problems import NoNumber
-from witnessmark.cli.terminal import page_width, print_line, refuse
-from witnessmark.outline.text import wrapped
+from witnessmark.cli.terminal import print_line, refuse
 from witnessmark.report.sheets.message import Addressee, NoLetter, letter_text, why_no_letter
-from witnessmark.wording import stop_sentence
 
 HELP = """To the archive, the title office or an earlier owner: what is asked and why, with the
 car's number in full, the owner's consent and the examiner's address. It tells neither what was
@@ -43,9 +39,6 @@ def letter(
         item = book.identification
         refuse((NoNumber(place, case, item.id if item else "ITEM"),))
     if withheld is NoLetter.STOP:
-        told = "Nothing was written: until it has answered, no owner is to be asked."
-        told = f"{stop_sentence(opinion.answer.stops)} {told}"
-        print_line("\n".join(wrapped(told, page_width())), sys.stderr)
-        raise typer.Exit(2)
+        withheld_by_stop(opinion.answer, "no owner is to be asked")
     print_or_keep(letter_text(opinion, book, to, date.today()), out)
     print_line("The letter holds the car's number in full.", sys.stderr)

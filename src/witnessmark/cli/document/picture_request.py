@@ -15,17 +15,19 @@ from witnessmark.cli.arguments import (
     option,
 )
 from witnessmark.cli.cases import examined_case
-from witnessmark.cli.document.printing import paperwork_of, write_document
+from witnessmark.cli.document.printing import paperwork_of, withheld_by_stop, write_document
 from witnessmark.cli.problems import typed
 from witnessmark.cli.terminal import print_line, refuse
 from witnessmark.entry import NotAllowed
+from witnessmark.report.sections.to_ask import may_seller_be_asked
 from witnessmark.report.sheets.picture_request import Sender, message
 
 HELP = """It asks for nothing under the car and does not reveal what each place ought to
 show. The sender is the case's first examiner, and the answer goes to that
 address unless --reply-to names another. Without --out it is written to
 CASE-ID-picture-request.pdf in the current folder; with --text it is printed
-instead, short enough for a message.
+instead, short enough for a message. While the car is a matter for the authority
+nothing is written: the seller is not to be asked.
 
 \b
 Example:
@@ -65,6 +67,8 @@ def picture_request(
     examined = examined_case(case, steady=False)
     examiners = examined.opinion.casefile.assignment.examiners
     sender = Sender(examiners[0] if examiners else None, reply_to.strip(), reply_by)
+    if not may_seller_be_asked(examined.opinion.answer):
+        withheld_by_stop(examined.opinion.answer, "the seller is not to be asked")
     papers = paperwork_of(examined, paper)
     if text:
         print_line(message(papers.plan(), sender))

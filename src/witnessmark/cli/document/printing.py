@@ -1,19 +1,26 @@
 """Writes a document to a file that is free or a PDF already, on the paper that was asked for."""
 
+import sys
 from datetime import date
 from pathlib import Path
+from typing import NoReturn
+
+import typer
 
 from witnessmark.catalogue import spoken
 from witnessmark.cli.arguments import PaperName
 from witnessmark.cli.cases import Examined
 from witnessmark.cli.problems import NotOverwritten
-from witnessmark.cli.terminal import print_line, refuse
+from witnessmark.cli.terminal import page_width, print_line, refuse
 from witnessmark.cli.writing import refuse_what_is_not_ours, write_or_refuse
+from witnessmark.outline.text import wrapped
 from witnessmark.report.paperwork import Paperwork
 from witnessmark.report.press.html.page import OPENING as HTML_OPENING
 from witnessmark.report.press.render import ToSet
 from witnessmark.report.records import Form, PaperSize
 from witnessmark.source import Source
+from witnessmark.weighing import Answer
+from witnessmark.wording import stop_sentence
 
 PDF_OPENING = b"%PDF-"
 KINDS = {PDF_OPENING: "a PDF", HTML_OPENING: "a page of ours"}
@@ -43,6 +50,14 @@ def write_named(path: Path, content: bytes) -> None:
     """Write a document whole or not at all, and say where it is."""
     write_or_refuse(path, content)
     print_line(str(path))
+
+
+def withheld_by_stop(answer: Answer, told: str) -> NoReturn:
+    """End the command that would ask somebody while the car is a matter for the authority."""
+    why = f"Nothing was written: until it has answered, {told}."
+    lines = wrapped(f"{stop_sentence(answer.stops)} {why}", page_width())
+    print_line("\n".join(lines), sys.stderr)
+    raise typer.Exit(2)
 
 
 def print_or_keep(text: str, path: Path | None) -> None:

@@ -1,6 +1,5 @@
 """`witnessmark questions`: what to ask the seller, as a message to paste."""
 
-import sys
 from pathlib import Path
 from typing import Annotated
 
@@ -8,11 +7,9 @@ import typer
 
 from witnessmark.cli.arguments import CasePath, LanguageOption
 from witnessmark.cli.cases import examined_case
-from witnessmark.cli.document.printing import print_or_keep
-from witnessmark.cli.terminal import page_width, print_line
-from witnessmark.outline.text import wrapped
+from witnessmark.cli.document.printing import print_or_keep, withheld_by_stop
+from witnessmark.report.sections.to_ask import may_seller_be_asked
 from witnessmark.report.sheets.message import seller_message
-from witnessmark.wording import stop_sentence
 
 HELP = """At most twelve questions, those that matter most first, and the places to photograph
 again. It holds no serial, accuses nobody and tells nothing of what a number ought to be.
@@ -33,9 +30,6 @@ def questions(case: CasePath, out: TextOut = None, language: LanguageOption = No
     """Print one message, or write it whole or not at all."""
     examined = examined_case(case, steady=False)
     text = seller_message(examined.opinion, examined.book)
-    if not text:
-        told = "Nothing was written: until it has answered, the seller is not to be asked."
-        stop = f"{stop_sentence(examined.opinion.answer.stops)} {told}"
-        print_line("\n".join(wrapped(stop, page_width())), sys.stderr)
-        raise typer.Exit(2)
+    if not may_seller_be_asked(examined.opinion.answer):
+        withheld_by_stop(examined.opinion.answer, "the seller is not to be asked")
     print_or_keep(text, out)

@@ -17,6 +17,7 @@ from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.next_steps import declared_places
 from witnessmark.report.sections.not_seen import detached, papers_not_held
 from witnessmark.report.sections.page_one import does_not_fit
+from witnessmark.weighing import Answer
 from witnessmark.wording.amounts import few
 from witnessmark.wording.sites import UNSEEN
 
@@ -59,10 +60,16 @@ ALWAYS = (
 )
 
 
+def may_seller_be_asked(answer: Answer) -> bool:
+    """Not while the car is a matter for the authority, until that has answered: neither for
+    pictures nor for anything else."""
+    return not answer.stops
+
+
 def seller_questions(matter: Matter) -> tuple[str, ...]:
     """At most twelve questions, those that matter most first; none while the car is a matter for
     the authority, since the seller is then not to be asked."""
-    if matter.opinion.answer.stops:
+    if not may_seller_be_asked(matter.opinion.answer):
         return ()
     return tuple(islice(dict.fromkeys(_questions(matter)), QUESTIONS))
 

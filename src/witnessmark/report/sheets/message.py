@@ -126,7 +126,12 @@ def letter_text(opinion: Opinion, book: CodeBook, addressee: Addressee, day: dat
     case, plan = matter.case, visit_plan(opinion.casefile, book, (), None)
     items = few(tuple(_items(matter)), MOST_ITEMS)
     consent = sentence(case.assignment.owner_consent)
-    number = said("Car: {car}, number {number}", car=the_car(plan), number=claimed_number(matter))
+    number = said(
+        "Car: {car}, {item} {number}",
+        car=the_car(plan),
+        item=matter.names.item(item.id) if (item := book.identification) else said("number"),
+        number=claimed_number(matter),
+    )
     title = case.title_paper
     by = title.issued_by.strip() or said("not stated")
     paper = said("Title paper: number {number}, issued by: {by}", number=title.number, by=by)

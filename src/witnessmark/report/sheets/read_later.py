@@ -1,5 +1,7 @@
 """What an heir or executor needs of an examination, in plain words: what was found, what to keep
-safe, whom to write to, what to leave alone. Serials are masked on it; no ratio stands there."""
+safe, whom to write to, what to leave alone. Serials are masked on it; no ratio stands there. The
+code of a day or a colour is no serial: many cars bear the same one, and what did not fit is not to
+be understood without it. So it stands as it was read, as in every masked copy."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass

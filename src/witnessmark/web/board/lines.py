@@ -15,9 +15,9 @@ from witnessmark.casefile import Casefile, PaperState
 from witnessmark.codebook import MODEL, MODEL_YEAR
 from witnessmark.examination import car_context
 from witnessmark.examination.looks import minutes_together
+from witnessmark.plan.places import is_open
 from witnessmark.web.shared import books
 from witnessmark.web.shared.desk import Bench, bench_at
-from witnessmark.web.shared.places import is_open
 from witnessmark.wording import stop_sentence
 
 LINES_KEPT: Final = 4000

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from witnessmark.casefile import Casefile
+from witnessmark.casefile.records import Sum
 from witnessmark.codebook import MODEL, MODEL_YEAR, CodeBook, Item, makers_own
 from witnessmark.codebook.pieces import pieces_of
 from witnessmark.entry import Claimable, claim_read, claim_shown, claimables
@@ -92,6 +93,11 @@ class Sheet:
     read: tuple[str, ...]
     parts: tuple[PartShown, ...]
 
+    @property
+    def is_other_wrong(self) -> bool:
+        """Is anything told against one of the further items?"""
+        return any(each.wrong for each in self.others)
+
     def all_entries(self) -> list[EntryShown]:
         """Every entry of a list."""
         return [entry for each in self.parts if each.list for entry in each.list.entries]
@@ -146,6 +152,8 @@ def list_shown(bench: Bench, part: Part, sent: Sent) -> ListShown:
     for at, entry in enumerate(part.entries(bench.casefile)):
         fields = shown.fields(part, entry, at)
         words = " · ".join(filter(None, map(_in_short, fields[:MOST_NAMED])))
+        if isinstance(entry, Sum):
+            fields = tuple(_missed(each, entry) for each in fields)
         if part.id == PRIOR_ODDS:
             odds: float = entry.odds  # type: ignore[attr-defined]
             there = None if sent.form == form_name(part, at) else of_a_hundred(odds)
@@ -157,6 +165,12 @@ def list_shown(bench: Bench, part: Part, sent: Sent) -> ListShown:
     if part.id == PRIOR_ODDS:
         fresh = tuple(_asked(each, None) for each in fresh)
     return ListShown(part, tuple(entries), fresh)
+
+
+def _missed(shown: FieldShown, stated: Sum) -> FieldShown:
+    """A field without which the sum is printed nowhere."""
+    told = "Empty, so no document prints this sum."
+    return replace(shown, lacks=told) if shown.name in stated.missing else shown
 
 
 def _in_short(shown: FieldShown) -> str:

@@ -116,6 +116,8 @@ class FieldShown:
     wrong: tuple[Problem, ...] = ()
     read: str = ""
     """How what was typed is kept, where that is other than it was typed."""
+    lacks: str = ""
+    """What does not come to be while the field is empty."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,9 +13,9 @@ from witnessmark.codebook.names import names_of, plain_name
 from witnessmark.figures.drawing import figure
 from witnessmark.figures.place_markers import RADIUS, draw_marker
 from witnessmark.plan import SitePlan
+from witnessmark.plan.places import is_open
 from witnessmark.web.shared.blocks import figure as drawn_figure
 from witnessmark.web.shared.desk import Bench
-from witnessmark.web.shared.places import is_open
 from witnessmark.wording import term
 from witnessmark.wording.amounts import capital
 

@@ -8,6 +8,7 @@ from django.shortcuts import render
 
 from witnessmark.examination import Opinion
 from witnessmark.plan import visit_plan
+from witnessmark.report.sections.to_ask import may_seller_be_asked
 from witnessmark.report.sheets.message import (
     Addressee,
     NoLetter,
@@ -81,8 +82,9 @@ def letter(request: HttpRequest, case: str, to: str) -> HttpResponse:
 
 def _or_stop(opinion: Opinion, text: str, told: str) -> dict[str, str]:
     """The text; under a stop why there is none."""
-    stop = stop_sentence(opinion.answer.stops)
-    return {"withheld": f"{stop} {told}"} if stop else {"text": text}
+    if may_seller_be_asked(opinion.answer):
+        return {"text": text}
+    return {"withheld": f"{stop_sentence(opinion.answer.stops)} {told}"}
 
 
 def _page(request: HttpRequest, bench: Bench, shown: dict[str, object]) -> HttpResponse:

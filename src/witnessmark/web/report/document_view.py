@@ -10,6 +10,7 @@ from django.shortcuts import render
 
 from witnessmark.report.issue.issued import Issued
 from witnessmark.report.records import PaperSize
+from witnessmark.report.sections.to_ask import may_seller_be_asked
 from witnessmark.web.report.issuing import last_issued
 from witnessmark.web.report.kinds import KINDS, DocumentKind, Terms
 from witnessmark.web.report.making import DocumentAsked, MadeDocument, has_failed, made
@@ -85,7 +86,7 @@ def _asked(request: HttpRequest, case: str, kind: str, form: str = "a4") -> Docu
     if of_kind is None or not is_form or bench.faults:
         raise Http404
     answer = bench.answer
-    if of_kind.is_asked_of_seller and answer is not None and answer.stops:
+    if of_kind.is_asked_of_seller and answer is not None and not may_seller_be_asked(answer):
         raise Http404
     issued = last_issued(case) if of_kind.is_of_issue else None
     if of_kind.is_of_issue and issued is None:

@@ -22,14 +22,30 @@ def folder(request: HttpRequest, case: str) -> StreamingHttpResponse:
     closer, which would take long and gain nothing."""
     casefile = bench_of(case).casefile
     place = Path(tempfile.mkdtemp(prefix="witnessmark-folder-"))
-    store.folder_out(case, place)
-    for name in (casefile.book, *casefile.beside):
-        own = books.home_books() / name
-        if books.folder_for(casefile) and own.is_dir() and not (place / name).exists():
-            shutil.copytree(own, place / name)
-    answer = StreamingHttpResponse(_packed(place, case), content_type="application/zip")
+    try:
+        store.folder_out(case, place)
+        for name in (casefile.book, *casefile.beside):
+            own = books.home_books() / name
+            if books.folder_for(casefile) and own.is_dir() and not (place / name).exists():
+                shutil.copytree(own, place / name)
+    except BaseException:
+        shutil.rmtree(place, ignore_errors=True)
+        raise
+    answer = _FolderSent(_packed(place, case), content_type="application/zip")
+    answer.place = place
     answer["Content-Disposition"] = f'attachment; filename="{case}.zip"'
     return answer
+
+
+class _FolderSent(StreamingHttpResponse):
+    """The answer, with the folder that goes when it is sent, or when nobody wants it."""
+
+    place: Path
+
+    def close(self) -> None:
+        """Called by every server, however far it came."""
+        super().close()
+        shutil.rmtree(self.place, ignore_errors=True)
 
 
 class _Pieces:
@@ -53,17 +69,14 @@ class _Pieces:
 
 
 def _packed(place: Path, name: str) -> Iterator[bytes]:
-    """The zip file piece by piece; the folder goes when it is sent, or when nobody wants it."""
+    """The zip file piece by piece."""
     pieces = _Pieces()
-    try:
-        with zipfile.ZipFile(cast(IO[bytes], pieces), "w", zipfile.ZIP_STORED) as archive:
-            for path in files_below(place):
-                inside = f"{name}/{path.relative_to(place).as_posix()}"
-                entry = zipfile.ZipInfo.from_file(path, inside)
-                with path.open("rb") as source, archive.open(entry, "w") as target:
-                    while piece := source.read(PIECE):
-                        target.write(piece)
-                        yield pieces.taken()
-        yield pieces.taken()
-    finally:
-        shutil.rmtree(place, ignore_errors=True)
+    with zipfile.ZipFile(cast(IO[bytes], pieces), "w", zipfile.ZIP_STORED) as archive:
+        for path in files_below(place):
+            inside = f"{name}/{path.relative_to(place).as_posix()}"
+            entry = zipfile.ZipInfo.from_file(path, inside)
+            with path.open("rb") as source, archive.open(entry, "w") as target:
+                while piece := source.read(PIECE):
+                    target.write(piece)
+                    yield pieces.taken()
+    yield pieces.taken()

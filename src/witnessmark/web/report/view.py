@@ -2,12 +2,15 @@
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.urls import reverse
 
 from witnessmark import store
 from witnessmark.catalogue import said
+from witnessmark.entry import Lack, LackKind
 from witnessmark.report.issue.changes_shown import changes_table
 from witnessmark.report.issue.issued import Issued
 from witnessmark.report.issue.supplement_changes import case_changes
+from witnessmark.report.sections.to_ask import may_seller_be_asked
 from witnessmark.store import people
 from witnessmark.web.history.names import names_of
 from witnessmark.web.report.document_view import card_of
@@ -34,6 +37,7 @@ def report_page(
             card_of(bench, name, issued) for name in ON_THE_PAGE if _is_shown(name, bench, issued)
         ]
         given |= _changed(bench, issued) if issued else {}
+        given["lacks"] = tuple((each.sentence, _mended_at(bench, each)) for each in bench.lacks)
     given |= {
         "today": now().date().isoformat(),
         "proposed": bench.casefile.report.number or proposed_number(now().date()),
@@ -56,11 +60,20 @@ def issues_shown(bench: Bench) -> dict[str, object]:
     }
 
 
+def _mended_at(bench: Bench, lack: Lack) -> str:
+    """Where it is entered."""
+    if lack.kind in (LackKind.PLACES, LackKind.WHOLE_CAR, LackKind.CAPTIONS):
+        page = "evidence" if lack.kind is LackKind.PLACES else "photos"
+        return reverse(page, args=[bench.case])
+    part = "examiners" if lack.kind is LackKind.EXAMINER else str(lack.kind)
+    return f"{reverse('claim', args=[bench.case])}#part-{part}"
+
+
 def _is_shown(name: str, bench: Bench, issued: Issued | None) -> bool:
     """Can there be this document? Under a stop nothing is asked of the seller."""
     kind, answer = KINDS[name], bench.answer
     if kind.is_asked_of_seller:
-        return answer is not None and not answer.stops
+        return answer is not None and may_seller_be_asked(answer)
     return issued is not None or not kind.is_of_issue
 
 

@@ -14,13 +14,13 @@ from witnessmark import store
 from witnessmark.casefile import Casefile, CaseParsed, parse_casefile
 from witnessmark.catalogue import spoken
 from witnessmark.codebook import CodeBook
-from witnessmark.entry import BooksOpened, books_of, versions_of
+from witnessmark.entry import BooksOpened, Lack, books_of, lacking, versions_of
 from witnessmark.examination import Opinion, check_case, examine, quick_answer
 from witnessmark.plan import SitePlan, VisitPlan
+from witnessmark.plan.places import is_open, places_of, planned
 from witnessmark.problem import Problem
 from witnessmark.web.shared import books
 from witnessmark.web.shared.page import RevisionUnreadError
-from witnessmark.web.shared.places import is_open, places_of, planned
 from witnessmark.web.shared.way import WayStep, way_of
 from witnessmark.weighing import Answer
 from witnessmark.weighing.kept_alike import Latest
@@ -156,6 +156,11 @@ class Bench:
     def places(self) -> tuple[SitePlan, ...]:
         """All places in walking order; none where the book cannot be opened."""
         return _planned(self.kept.text, books.state())[1] if self.has_book else ()
+
+    @property
+    def lacks(self) -> tuple[Lack, ...]:
+        """What is missing for a report that somebody else can use; the book can be opened."""
+        return lacking(self.casefile, self.on.opened.places, self.book)
 
     @property
     def plan(self) -> VisitPlan:

@@ -14,7 +14,8 @@ MOST_KEPT: Final = 10_000
 
 
 class Attempts:
-    """Wrong passwords by name and by address, each for itself, in this one process."""
+    """Wrong passwords from an address, and of a name from there, in this one process. Never of a
+    name alone: whoever guesses elsewhere would lock its owner out."""
 
     def __init__(self) -> None:
         self._wrong: dict[str, tuple[int, float]] = {}
@@ -47,7 +48,7 @@ class Attempts:
 
 
 def _keys(name: str, address: str) -> tuple[str, str]:
-    return f"name {name.casefold()}", f"address {address}"
+    return f"address {address} name {name.casefold()}", f"address {address}"
 
 
 ATTEMPTS: Final = Attempts()

@@ -5,7 +5,6 @@
 "use strict";
 (() => {
   const PREFIX = "witnessmark:", AGAIN = 3000, LONGEST = 30000, LEFT_BEHIND = 15000;
-  const REFUSED = "Not saved: see what is marked.";
   const windowId = (() => {
     try {
       const own = sessionStorage.getItem("window") || Math.random().toString(36).slice(2);
@@ -17,13 +16,65 @@
   const key = (form) => `${PREFIX}${windowId} ${form.getAttribute("action")}`;
   const isKept = (form) => form instanceof HTMLFormElement && form.matches("form[data-keep]");
   const keeping = () => [...document.querySelectorAll("form[data-keep]")];
-  const steps = new WeakMap(), waits = new WeakMap();
+  const steps = new WeakMap(), waits = new WeakMap(), refusals = new WeakMap();
 
-  function tell(state, words) {
+  function tell(state, words, ...more) {
     const line = saved();
     if (!line) return;
     line.dataset.state = state;
-    line.textContent = words;
+    line.replaceChildren(words, ...more);
+  }
+  const link = (href, words) => Object.assign(document.createElement("a"), { href, textContent: words });
+
+  // What is wrong in an answer: the field that it stands at, and the reason.
+  function wrongIn(html) {
+    const answer = new DOMParser().parseFromString(html, "text/html");
+    return [...answer.querySelectorAll(".problem")].map((each) => ({
+      name: each.dataset.field ?? "",
+      reason: (each.querySelector("p") ?? each).textContent.replace("\u25b2", "").trim(),
+    }));
+  }
+
+  // What a field is called on its page.
+  function called(field) {
+    const group = ["radio", "checkbox"].includes(field.type) ? field.closest("[role=group], fieldset") : null;
+    const label = group?.querySelector("legend") ?? field.labels?.[0];
+    const words = [...(label?.childNodes ?? [])].find((each) => each.nodeType === Node.TEXT_NODE && each.textContent.trim());
+    return (group?.getAttribute("aria-label") ?? field.getAttribute("aria-label") ?? words?.textContent ?? field.name).trim();
+  }
+  const fieldsOf = (form) => [...form.elements].filter((each) => each.name && each.type !== "hidden");
+
+  // A fault is marked at its field; whatever holds it is opened, and the line that stays in sight leads there.
+  function mark(form, wrong) {
+    const names = new Set(wrong.map((each) => each.name));
+    for (const field of fieldsOf(form)) {
+      if (names.has(field.name)) field.setAttribute("aria-invalid", "true");
+      else field.removeAttribute("aria-invalid");
+    }
+    const field = fieldsOf(form).find((each) => names.has(each.name));
+    for (let each = field?.closest("details"); each; each = each.parentElement?.closest("details")) each.open = true;
+    form.dataset.refused = "yes";
+    refusals.set(form, { field, wrong });
+    if (field?.id && location.hash === `#${field.id}`) field.focus();
+    settle();
+  }
+
+  function tellRefused({ field, wrong }) {
+    const first = wrong.find((each) => each.name && each.name === field?.name) ?? wrong[0];
+    const where = field ? link(`#${field.id || "main"}`, called(field)) : link("#problems", "What is wrong");
+    where.addEventListener("click", (event) => { if (field) { event.preventDefault(); field.scrollIntoView({ block: "center" }); field.focus(); } });
+    tell("refused", "Not saved: ", where, `: ${first?.reason ?? "it was not taken."}`);
+  }
+
+  // What the line says, from what waits in this browser: here, or typed on another page of this window.
+  function settle() {
+    const open = keeping().filter((each) => read(key(each))), here = new Set(keeping().map(key));
+    const refused = keeping().find((each) => each.dataset.refused);
+    const away = names().some((each) => each.startsWith(`${PREFIX}${windowId} `) && !here.has(each) && read(each));
+    if (refused) tellRefused(refusals.get(refused) ?? { wrong: [] });
+    else if (open.length) tell("unsent", "Being typed…");
+    else if (away) tell("unsent", "Something typed on another page is not saved yet.");
+    else if (saved() && saved().dataset.state !== "saved") tell("saved", `Revision ${saved().dataset.base}, saved`);
   }
 
   function fields(form) {
@@ -52,7 +103,9 @@
 
   function keep(form) {
     const { was } = inStep(form);
-    const entry = { at: Date.now(), who: who(), base: baseOf(form), was, fields: fields(form), page: location.href };
+    const entry = { at: Date.now(), who: who(), base: baseOf(form), was, fields: fields(form), page: location.href.split("#")[0] };
+    entry.title = document.title;
+    entry.called = Object.fromEntries(fieldsOf(form).map((each) => [each.name, { words: called(each), id: each.id }]));
     try { localStorage.setItem(key(form), JSON.stringify(entry)); }
     catch { tell("unsent", "This browser keeps nothing: do not close the page before it says saved."); }
   }
@@ -112,16 +165,19 @@
       if (!entry) continue;
       const answer = await send(name.slice(`${PREFIX}${windowId} `.length), entry).catch(() => null);
       if (answer?.ok && !answer.redirected) drop(name);
-      else if (answer?.status === 422) left(entry, "was not taken");
-      else left(entry, "is not sent yet");
+      else if (answer?.status === 422) left(entry, wrongIn(await answer.text())[0]);
+      else left(entry, null);
     }
+    settle();
   }
 
-  function left(entry, why) {
-    const line = document.createElement("p");
-    const link = Object.assign(document.createElement("a"), { href: entry.page, textContent: "Go back to it" });
+  // Which page, which field, and why.
+  function left(entry, wrong) {
+    const line = document.createElement("p"), field = entry.called?.[wrong?.name];
+    const where = [entry.title || "another page", ...(field ? [field.words] : [])].join(", ");
+    const why = wrong ? `was not taken: ${wrong.reason}` : "is not sent yet.";
     line.className = "left-behind";
-    line.append(`Something typed on another page ${why}. `, link);
+    line.append(`Typed before (${where}): it ${why} `, link(`${entry.page}#${field?.id || "main"}`, "Go back to it"));
     document.getElementById("main")?.prepend(line);
   }
 
@@ -166,7 +222,7 @@
     if (!isKept(form)) return;
     const status = event.detail.xhr?.status ?? 0;
     if (status >= 200 && status < 300) acknowledged(form);
-    else if (status === 422) { form.dataset.refused = "yes"; tell("refused", REFUSED); }
+    else if (status === 422) mark(form, wrongIn(event.detail.xhr.responseText));
     else if (status === 401) tell("unsent", "Kept in this browser: sign in again, then it is sent.");
     else if (status === 403 || status === 404) tell("refused", "Not saved, and kept in this browser: this page cannot be changed from here any more.");
     else retry(form);
@@ -179,9 +235,8 @@
     if (entry && entry.at <= Number(form.dataset.sent)) drop(key(form));
     else if (entry) keep(form);
     delete form.dataset.refused;
-    const open = keeping().filter((each) => read(key(each)));
-    if (open.some((each) => each.dataset.refused)) tell("refused", REFUSED);
-    else if (open.length) tell("unsent", "Being typed…");
+    for (const field of fieldsOf(form)) field.removeAttribute("aria-invalid");
+    settle();
   }
 
   function retry(form) {
@@ -205,6 +260,7 @@
   });
   document.addEventListener("DOMContentLoaded", () => {
     keeping().forEach((form) => { offer(form); resume(form); });
+    if (!keeping().some((form) => read(key(form)))) settle();
     setTimeout(sendLeft, 1500);
   });
 })();

@@ -1,6 +1,6 @@
 """The places of a case: those that the book has of the claimed car, and any other that was visited.
 
-Counted once, so that every page says the same number of them.
+Counted once, so that every page and command says the same number of them.
 """
 
 from collections.abc import Iterator
@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from witnessmark.casefile import Casefile, SiteState
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook import CodeBook
-from witnessmark.plan import SitePlan, VisitPlan, visit_plan
+from witnessmark.plan.records import SitePlan, VisitPlan
+from witnessmark.plan.visit import visit_plan
 
 
 def planned(case: Casefile, book: CodeBook) -> VisitPlan:
