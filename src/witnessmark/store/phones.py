@@ -3,14 +3,16 @@ to, and which of its jottings a case has already."""
 
 import hashlib
 import secrets
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from django.db import transaction
+from django.db import IntegrityError, transaction
 
 from witnessmark.source import NOWHERE
 from witnessmark.store.models import HeldCase, JottingTaken, Phone, PhoneLetIn
 from witnessmark.store.problems import CaseNotHeld, NotKeptError
+from witnessmark.store.records import Revised
 
 MINUTES_OF_A_CODE = 15
 LONGEST_NAME = 80
@@ -92,16 +94,33 @@ def let_phone_go(phone: int, at: datetime) -> None:
     Phone.objects.filter(id=phone, ended_at=None).update(ended_at=at)
 
 
-def taken(ids: tuple[str, ...]) -> dict[str, int]:
-    """Which of these jottings a case has, and the revision since which it has them."""
-    found = JottingTaken.objects.filter(id__in=ids)
-    return {each.pk: each.revision for each in found}
+def take_once(
+    jotting: str, phone: int | None, at: datetime, revise: Callable[[], Revised]
+) -> TakenJotting:
+    """Keep what `revise` keeps, once for each jotting: the revision and the note that the case has
+    it are there together or not at all. NotKeptError as `revise` raises it."""
+    try:
+        with transaction.atomic():
+            found = JottingTaken.objects.filter(id=jotting).first()
+            if found is not None:
+                return TakenJotting(found.case_id, found.revision, is_new=False)
+            kept = revise().kept
+            JottingTaken.objects.create(
+                id=jotting, case_id=kept.case, revision=kept.number, at=at, phone_id=phone
+            )
+            return TakenJotting(kept.case, kept.number, is_new=True)
+    except IntegrityError:  # the same jotting came twice at once: the other one has it
+        found = JottingTaken.objects.get(id=jotting)
+        return TakenJotting(found.case_id, found.revision, is_new=False)
 
 
-def note_taken(jotting: str, case: str, revision: int, at: datetime, phone: int | None) -> None:
-    """A case has this jotting from this revision on: said within the transaction that keeps the
-    revision, so that neither is there without the other."""
-    JottingTaken.objects.create(id=jotting, case_id=case, revision=revision, at=at, phone_id=phone)
+@dataclass(frozen=True, slots=True)
+class TakenJotting:
+    """A jotting that a case has, from this revision on; not new where it had it already."""
+
+    case: str
+    revision: int
+    is_new: bool
 
 
 def _digest(token: str) -> str:

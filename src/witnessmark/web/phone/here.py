@@ -1,0 +1,36 @@
+"""The phone that asks: known by the token in its cookie, which no script can read."""
+
+from django.http import HttpRequest, HttpResponse
+
+from witnessmark.store import phones
+from witnessmark.web.shared.saving import now
+
+COOKIE = "phone"
+DAYS_KEPT = 400
+"""Browsers keep no cookie longer."""
+
+
+class PhoneGoneError(Exception):
+    """A phone that is not let in, or no longer."""
+
+
+def phone_here(request: HttpRequest) -> phones.PhoneKnown:
+    """The phone that asks, noted as seen. PhoneGoneError where it is not let in."""
+    found = phones.phone_of(request.COOKIES.get(COOKIE, ""))
+    if found is None:
+        raise PhoneGoneError
+    phones.phone_seen(found.id, now())
+    return found
+
+
+def with_token(answer: HttpResponse, token: str, is_secure: bool) -> HttpResponse:
+    """The answer that gives a phone its token."""
+    answer.set_cookie(
+        COOKIE,
+        token,
+        max_age=DAYS_KEPT * 86_400,
+        httponly=True,
+        secure=is_secure,
+        samesite="Strict",
+    )
+    return answer
