@@ -22,6 +22,7 @@ from witnessmark.examination.records import (
     Limitation,
     Named,
     Opinion,
+    PlaceOutcome,
     SiteOutcome,
 )
 from witnessmark.examination.render import opinion_schema, render_opinion
@@ -32,6 +33,7 @@ __all__ = [
     "Limitation",
     "Named",
     "Opinion",
+    "PlaceOutcome",
     "SiteOutcome",
     "book_names",
     "car_context",
