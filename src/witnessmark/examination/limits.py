@@ -9,7 +9,8 @@ from witnessmark.catalogue import as_said, in_a_row, marked, said
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.qualified import further_book
 from witnessmark.examination.papers import paper_states
-from witnessmark.examination.records import Limitation, SiteOutcome
+from witnessmark.examination.place_records import SiteOutcome
+from witnessmark.examination.records import Limitation
 
 _PAPER_SENTENCES = {
     PaperState.AWAITED: marked("The {paper} was asked for and is awaited."),

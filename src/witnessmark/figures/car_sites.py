@@ -10,7 +10,7 @@ from witnessmark.casefile.records import SiteState
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
-from witnessmark.examination.records import PlaceOutcome
+from witnessmark.examination.place_records import PlaceOutcome
 from witnessmark.figures.car_outline import (
     BREADTH,
     HEIGHT,
