@@ -52,6 +52,14 @@ def test_a_claim_of_the_year_alone_gives_the_places_of_every_works():
     assert all(field.claimed is not Claimed.CODE for field in fields_of(plan).values())
 
 
+def test_what_a_place_can_look_like_stands_as_in_the_book():
+    """As the factory left it first, whatever its words begin with."""
+    plan = plan_of(model_year="1955")
+    looks = next(site.features for site in plan.sites if site.row.id == "frame_rail")
+    look = next(each for each in looks if each.id == "surface")
+    assert [each.id for each in look.outcomes] == ["factory", "doubtful", "disturbed"]
+
+
 def test_no_claim_at_all_still_gives_a_plan():
     """An empty claim: every place of the book, once."""
     plan = plan_of()

@@ -2,12 +2,12 @@
 
 from dataclasses import replace
 
-from witnessmark.casefile.records import Casefile, PaperState, SiteState
+from witnessmark.casefile.records import Casefile, LookClass, PaperState, SiteState
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import CarContext
-from witnessmark.codebook.site_records import Site
+from witnessmark.codebook.site_records import FeatureOutcome, Site
 from witnessmark.examination import car_context
 from witnessmark.examination.looks import LookLeft, in_time
 from witnessmark.examination.looks import minutes_of as minutes_of_looks
@@ -87,17 +87,23 @@ def _site_plan(
 
 
 def _features(book: CodeBook, context: CarContext, site: str) -> tuple[FeaturePlan, ...]:
-    """What is to be looked at there; a feature of several rows has the outcomes of all."""
-    found: dict[tuple[str, str], dict[str, OutcomePlan]] = {}
+    """What is to be looked at there; a feature of several rows has the outcomes of all, in the
+    book's order, those as the factory left it first."""
+    found: dict[tuple[str, str], list[FeatureOutcome]] = {}
     for feature in book.features:
         if feature.site == site and feature.applies.covers(context):
-            outcomes = found.setdefault((feature.id, feature.prompt), {})
-            for each in feature.outcomes:
-                outcomes.setdefault(each.id, OutcomePlan(each.id, each.sketch))
+            found.setdefault((feature.id, feature.prompt), []).extend(feature.outcomes)
     return tuple(
-        FeaturePlan(name, prompt, tuple(outcomes[each] for each in sorted(outcomes)))
-        for (name, prompt), outcomes in found.items()
+        FeaturePlan(name, prompt, _in_order(outcomes)) for (name, prompt), outcomes in found.items()
     )
+
+
+def _in_order(outcomes: list[FeatureOutcome]) -> tuple[OutcomePlan, ...]:
+    """Each outcome once."""
+    once: dict[str, OutcomePlan] = {}
+    for each in sorted(outcomes, key=lambda each: each.look is not LookClass.FACTORY):
+        once.setdefault(each.id, OutcomePlan(each.id, each.sketch))
+    return tuple(once.values())
 
 
 def _variations(book: CodeBook, context: CarContext, site: Site) -> tuple[Variation, ...]:
