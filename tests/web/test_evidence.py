@@ -10,6 +10,7 @@ from PIL import Image
 from witnessmark import store
 from witnessmark.codebook import open_book, shipped_books
 from witnessmark.web.evidence.plates import has_windows, plate_rows, typed_text
+from witnessmark.web.shared.desk import bench_of
 
 BY_SCRIPT = {"HX-Request": "true"}
 STRANGE = "\"><script>alert('x')</script>&lt;"
@@ -80,6 +81,25 @@ def test_how_well_it_can_be_read_is_asked_and_never_taken_for_granted(owner, bar
     assert owner.post(address, form | {"text": "~~~~~~~"}).status_code == 302
     assert owner.post(address, form | {"legibility": "poor"}).status_code == 302
     assert readings_of(bare, "frame_number")[0]["legibility"] == "poor"
+
+
+def test_what_is_minded_at_every_place_of_an_access_stands_once(owner, bare):
+    """In full at the first of them and over them in the plan; at the others a mark that leads
+    there, with what only they ask for."""
+
+    def page(site: str) -> str:
+        return owner.get(f"/cases/{bare}/evidence/{site}").content.decode()
+
+    plan = owner.get(f"/cases/{bare}/plan").content.decode()
+    every = "Never under a car on a jack alone"
+    walk = bench_of(bare).plan.reaches[-1]
+    first, *others = (each.row.id for each in walk.sites)
+    assert plan.count(every) == 1
+    assert every in page(first)
+    for each in others:
+        assert every not in page(each)
+        assert f'href="/cases/{bare}/plan#care-{walk.access_group}"' in page(each)
+    assert f'id="care-{walk.access_group}"' in plan
 
 
 def test_a_reading_that_is_none_stays_in_its_field_with_what_is_wrong(owner, bare):
