@@ -32,8 +32,10 @@ def home(tmp_path, settings, db) -> Path:
 def _examined_once(monkeypatch) -> None:
     """What another test has had examined is not examined again, but for its bands."""
 
-    def examined(*asked: Any, steady: bool) -> Opinion:
-        return examine(*asked) if steady else examined_once(*asked, steady=False)
+    def examined(*asked: Any, steady: bool, at_once: bool) -> Opinion:
+        if steady or at_once:
+            return examine(*asked, steady=steady, at_once=at_once)
+        return examined_once(*asked, steady=False)
 
     monkeypatch.setattr(desk, "examine", examined)
 
