@@ -37,7 +37,7 @@ class PlaceShown:
     marks: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ReachShown:
     """The places that one access serves, and how long they take; `care` is what all ask for."""
 
@@ -106,8 +106,14 @@ def _reach(reach: Reach) -> ReachShown:
     name = capital(plain_name(reach.access_group)) if reach.access_group else ""
     shared = shared_care(reach)
     places = tuple(_place(each, shared) for each in reach.sites)
-    minutes = minutes_text(reach.minutes)
-    return ReachShown(reach.access_group, name, minutes, access, capital(sentence(shared)), places)
+    return ReachShown(
+        id=reach.access_group,
+        name=name,
+        time=minutes_text(reach.minutes),
+        access=access,
+        care=capital(sentence(shared)),
+        places=places,
+    )
 
 
 def _place(site: SitePlan, shared: str) -> PlaceShown:
