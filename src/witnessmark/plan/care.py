@@ -1,4 +1,4 @@
-"""What is to be minded: once for the places that one access serves, at each what it alone asks."""
+"""What is to be minded: once for all places of an access, and at each what it alone asks."""
 
 import re
 

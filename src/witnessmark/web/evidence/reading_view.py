@@ -30,6 +30,7 @@ from witnessmark.web.evidence.saves import (
     reply,
     saved_with,
     sent,
+    what_changed,
 )
 from witnessmark.web.evidence.view import place_page
 from witnessmark.web.shared.desk import Bench, bench_of
@@ -170,7 +171,8 @@ def _changed(draft: CaseDraft, mark: Mark, at: int, form: FormSent) -> tuple[str
     if "text" in fields and not draft.problems:
         state = state_read(mark, text)
         draft.casefile = with_state(draft.casefile, draft.book, draft.context, mark, state)
-    return (f"{mark.name}: {text}" if "text" in fields else f"{mark.name}",)
+    told = {name: each for name, each in changed.items() if not name.startswith("window-")}
+    return (what_changed(mark.name, "text", told | ({"text": text} if "text" in fields else {})),)
 
 
 def _removed(draft: CaseDraft, mark: Mark, at: int | None) -> tuple[str, ...]:

@@ -106,11 +106,10 @@ def _reach(reach: Reach) -> ReachShown:
     name = capital(plain_name(reach.access_group)) if reach.access_group else ""
     shared = shared_care(reach)
     places = tuple(_place(each, shared) for each in reach.sites)
-    minutes = minutes_text(reach.minutes)
     return ReachShown(
         id=reach.access_group,
         name=name,
-        time=minutes,
+        time=minutes_text(reach.minutes),
         access=access,
         care=capital(sentence(shared)),
         places=places,
