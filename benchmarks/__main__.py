@@ -18,6 +18,7 @@ from benchmarks import (
     photographs,
     serving,
     weighing,
+    workshop,
 )
 from benchmarks.cars import CARS, opened_car
 from benchmarks.figure import Figure
@@ -45,7 +46,7 @@ def main(arguments: list[str] | None = None) -> int:
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="python -m benchmarks", description=__doc__)
-    parser.add_argument("--quick", action="store_true", help="few runs: under 40 seconds")
+    parser.add_argument("--quick", action="store_true", help="few runs: about two minutes")
     parser.add_argument("--json", type=Path, metavar="FILE", help="write the figures there too")
     return parser
 
@@ -76,6 +77,8 @@ def measured(scale: Scale) -> list[Figure]:
     found += books.measure(scale)
     _say("three servers")
     found += serving.measure(scale)
+    _say("the workshop on each database")
+    found += workshop.measure(scale)
     return found
 
 

@@ -15,7 +15,9 @@ class Scale:
     photographs: int
     doubtful: int
     pages: int
+    visits: int
+    cases: int
 
 
-FULL = Scale(30, 20, 15, 4_000, 100_000, 60, 300, 100)
-QUICK = Scale(5, 3, 3, 500, 1_000, 6, 60, 20)
+FULL = Scale(30, 20, 15, 4_000, 100_000, 60, 300, 100, 20, 200)
+QUICK = Scale(5, 3, 3, 500, 1_000, 6, 60, 20, 2, 5)

@@ -1,11 +1,12 @@
 """The workshop's pages on a large case: what the server needs for each, on both databases.
 
-    python -m benchmarks.workshop HOME
+    python -m benchmarks.workshop HOME RUNS CASES
 
 measures in an interpreter of its own, on an opened and filled workshop. The case has forty
-readings and sixty photographs; beside it lie two hundred others. A page is asked for as a browser
-asks, through every layer but the socket, after it has been asked for once; what is typed changes
-with every question, so that none is answered from what is kept.
+readings and sixty photographs; beside it lie two hundred others, or as many as are asked for. A
+page is asked for as a browser asks, through every layer but the socket, after it has been asked
+for once and what it lets be made behind it is done; what is typed changes with every question, so
+that none is answered from what is kept. A first visit is that after a reading was saved.
 """
 
 import io
@@ -17,6 +18,7 @@ import tempfile
 import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import nullcontext
 from dataclasses import replace
 from datetime import UTC, datetime
 from functools import partial
@@ -24,39 +26,48 @@ from pathlib import Path
 from statistics import median
 from typing import Any, Final
 
+from benchmarks import postgresql
 from benchmarks.cars import CHECKOUT
 from benchmarks.figure import Aim, Figure
 from benchmarks.scale import Scale
 
-CASES, READINGS, PHOTOGRAPHS = 200, 40, 60
+READINGS, PHOTOGRAPHS = 40, 60
 UPLOADS, UPLOAD_BYTES = 3, 12_000_000
 AIM, AIM_LIVE = Aim("under", 80.0), Aim("under", 120.0)
 PAGES: Final = ("board", "claim", "plan", "evidence", "story", "weight", "report", "history")
 EXAMINERS: Final = 6
 """As many as may have read one mark."""
-MARK: Final = "engine_stamp"
+MARK, SITE = "engine_stamp", "engine_deck"
+AT_MARK: Final = ("large", SITE)
 AT: Final = datetime(2026, 1, 5, 9, 0, tzinfo=UTC)
 
 
 def measure(scale: Scale) -> list[Figure]:
-    """Every page on SQLite, and on PostgreSQL where `WITNESSMARK_BENCH_DATABASE` names one."""
-    figures = []
-    server = os.environ.get("WITNESSMARK_BENCH_DATABASE", "")
-    found: dict[str, dict[str, list[float]]] = {}
-    for name, address in (("SQLite", ""), *((("PostgreSQL", server),) if server else ())):
-        with tempfile.TemporaryDirectory() as home:
-            command = [sys.executable, "-m", "benchmarks.workshop", home, str(scale.pages)]
-            env = {**os.environ, "WITNESSMARK_DATABASE": address}
-            done = subprocess.run(command, capture_output=True, text=True, env=env, check=True)
-            found[name] = json.loads(done.stdout)
-    for name, times in found.items():
-        figures += [_figure(name, page, each, found["SQLite"]) for page, each in times.items()]
-    return figures
+    """Every page on SQLite, and on PostgreSQL where its programs are, or where
+    `WITNESSMARK_BENCH_DATABASE` names an empty database."""
+    found = {"SQLite": _found("", scale)}
+    given = os.environ.get("WITNESSMARK_BENCH_DATABASE", "")
+    with nullcontext(given) if given else postgresql.served() as address:
+        if address:
+            found["PostgreSQL"] = _found(address, scale)
+    plain = found["SQLite"]
+    return [_figure(name, page, found[name][page], plain) for page in plain for name in found]
+
+
+def _found(address: str, scale: Scale) -> dict[str, list[float]]:
+    """The milliseconds of each page with the database at this address."""
+    with tempfile.TemporaryDirectory() as home:
+        asked = (home, str(scale.visits), str(scale.cases))
+        command = [sys.executable, "-m", "benchmarks.workshop", *asked]
+        env = {**os.environ, "WITNESSMARK_DATABASE": address}
+        done = subprocess.run(command, stdout=subprocess.PIPE, text=True, env=env, check=True)
+        times: dict[str, list[float]] = json.loads(done.stdout)
+        return times
 
 
 def _figure(name: str, page: str, times: list[float], plain: dict[str, list[float]]) -> Figure:
     unit = "MB" if page == "memory" else "ms"
-    aim = AIM_LIVE if "typed" in page else AIM if page in PAGES else None
+    aim = AIM_LIVE if "live" in page else AIM if page in PAGES else None
     other = name != "SQLite"
     return Figure(
         f"workshop on {name}: {page}",
@@ -71,17 +82,17 @@ def _figure(name: str, page: str, times: list[float], plain: dict[str, list[floa
     )
 
 
-def main(home: Path, runs: int) -> None:
+def main(home: Path, runs: int, cases: int) -> None:
     """Fill a workshop, ask for its pages, print milliseconds as JSON."""
     from witnessmark.web import server
 
     server.prepare(home, database=os.environ.get("WITNESSMARK_DATABASE", ""))
     server.bring_up()
-    browser = _filled()
+    browser = _filled(cases)
     print(json.dumps(dict(_measured(browser, runs))))
 
 
-def _filled() -> Any:
+def _filled(cases: int) -> Any:
     """Cases in the store, and the owner's browser."""
     from django.test import Client
 
@@ -93,7 +104,7 @@ def _filled() -> Any:
     document = (CHECKOUT / "demo" / "dressed" / "case.json").read_text("utf-8")
     small = parse_casefile(document, "case.json").casefile
     assert small is not None, "the demonstration case is whole"
-    for n in range(CASES):
+    for n in range(cases):
         store.begin(render_casefile(replace(small, id=f"car-{n:03}")), "Ada", "opened", AT)
     store.begin(render_casefile(_large(small)), "Ada", "opened", AT)
     browser = Client(SERVER_NAME="127.0.0.1")
@@ -161,15 +172,24 @@ def _measured(browser: Any, runs: int) -> Iterator[tuple[str, list[float]]]:
     for page in PAGES:
         parts = [] if page == "board" else ["large"]
         address = reverse(page, args=parts)
-        yield page, _timed(partial(browser.get, address, follow=True), runs)
+        ask = partial(browser.get, address, follow=True)
+        _timed(ask, 0)
+        _until_quiet()
+        yield page, _timed(ask, runs, warm=0)
+        _until_quiet()
     yield "a reading typed, shown live", list(_typed(browser, "reading_live", runs))
-    yield "a reading typed and saved", list(_typed(browser, "reading", runs))
+    follows = dict[str, list[float]]()
+    yield "a reading typed and saved", list(_typed(browser, "reading", runs, follows))
+    yield from follows.items()
     yield "a page while three photographs of 12 MB come in", _while_uploading(browser, runs)
     yield "memory", [_megabytes()]
 
 
-def _typed(browser: Any, name: str, runs: int) -> Iterator[float]:
-    """A reading of one mark, another each time."""
+def _typed(
+    browser: Any, name: str, runs: int, follows: dict[str, list[float]] | None = None
+) -> Iterator[float]:
+    """A reading of one mark, another each time; into `follows` what is asked for behind it, and
+    the first visits."""
     from django.urls import reverse
 
     from witnessmark import store
@@ -182,13 +202,33 @@ def _typed(browser: Any, name: str, runs: int) -> Iterator[float]:
         answer = browser.post(address, form, headers={"hx-request": "true"})
         spent = (time.perf_counter() - start) * 1e3
         assert answer.status_code == 200, (answer.status_code, answer.content[:400])
+        if follows is not None:
+            asked = {
+                "what depends on a reading saved": reverse("evidence_follows", args=AT_MARK),
+                "story, first visit": reverse("story", args=["large"]),
+                "weight, first visit": reverse("weight", args=["large"]),
+            }
+            for each, behind in asked.items():
+                times = follows.setdefault(each, [])
+                times += _timed(partial(browser.get, behind), 1, warm=0)
+            del times[: n < 0]
         if n >= 0:
             yield spent
 
 
-def _timed(ask: Callable[[], Any], runs: int) -> list[float]:
+def _until_quiet() -> None:
+    """Wait until nothing is made behind the pages."""
+    from witnessmark.web.report.worker import QUICK as SHEETS
+    from witnessmark.web.report.worker import SLOW
+    from witnessmark.web.weight.one_at_a_time import BEHIND
+
+    while SHEETS.is_busy or SLOW.is_busy or BEHIND.is_busy:
+        time.sleep(0.05)
+
+
+def _timed(ask: Callable[[], Any], runs: int, warm: int = 1) -> list[float]:
     found = []
-    for n in range(-1, runs):
+    for n in range(-warm, runs):
         start = time.perf_counter()
         answer = ask()
         spent = (time.perf_counter() - start) * 1e3
@@ -199,12 +239,23 @@ def _timed(ask: Callable[[], Any], runs: int) -> list[float]:
 
 
 def _while_uploading(browser: Any, runs: int) -> list[float]:
-    """The story's page while three photographs are being received."""
-    from django.core.files.uploadedfile import SimpleUploadedFile
+    """The story's page while three photographs are being received, again and again; each that has
+    come is a change of the case."""
     from django.urls import reverse
 
     address, found = reverse("story", args=["large"]), list[float]()
-    files = [_noise(n) for n in range(UPLOADS)]
+    for turn in range(runs):
+        found += _in_one_turn(
+            browser, address, [_noise(UPLOADS * turn + n) for n in range(UPLOADS)]
+        )
+    return found
+
+
+def _in_one_turn(browser: Any, address: str, files: list[bytes]) -> list[float]:
+    from django.core.files.uploadedfile import SimpleUploadedFile
+    from django.urls import reverse
+
+    found = list[float]()
     with ThreadPoolExecutor(UPLOADS) as sending:
         going = [
             sending.submit(
@@ -215,7 +266,7 @@ def _while_uploading(browser: Any, runs: int) -> list[float]:
             for n, each in enumerate(files)
         ]
         while not all(each.done() for each in going) or not found:
-            found += _timed(lambda: browser.get(address), 1)
+            found += _timed(partial(browser.get, address), 1, warm=0)
     assert {each.result().status_code for each in going} <= {200, 302, 303}
     return found
 
@@ -227,4 +278,4 @@ def _megabytes() -> float:
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]), int(sys.argv[2]))
+    main(Path(sys.argv[1]), int(sys.argv[2]), int(sys.argv[3]))

@@ -9,6 +9,7 @@ import os
 import pickle
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from hashlib import sha256
 from pathlib import Path
@@ -48,17 +49,18 @@ def examined_once(
     """As `examine`, with few draws, which is asked once for each case and book.
 
     `version` stands for the book: its digest is that of the folder that was opened. The language
-    spoken stands for nothing: an Opinion is the same in each, which test_translated.py tries.
+    spoken stands for nothing: an Opinion is the same in each, which test_translated.py tries. Nor
+    does what the case is called, which stands in the document of an Opinion and nowhere else.
     """
     # The draws of the others take a minute a car.
     steady = steady and casefile.id == STEADIED
-    asked = (render_casefile(casefile), version, beside, steady)
+    unnamed = replace(casefile, id="car", title="")
+    asked = (render_casefile(unnamed), version, beside, steady)
     name = sha256(repr(asked).encode()).hexdigest()
     if name not in _KEPT:
-        _KEPT[name] = _shared(
-            name, partial(examine, casefile, book, version, beside, steady=steady)
-        )
-    return _KEPT[name]
+        _KEPT[name] = _shared(name, partial(examine, unnamed, book, version, beside, steady=steady))
+    named = replace(_KEPT[name].casefile, id=casefile.id, title=casefile.title)
+    return replace(_KEPT[name], casefile=named)
 
 
 def ratios_alone(casefile: Casefile, book: CodeBook) -> Opinion:

@@ -23,7 +23,7 @@ from benchmarks.scale import Scale
 from benchmarks.table import render_table
 from witnessmark.codebook import shipped_books
 
-ONCE = Scale(1, 1, 1, 40, 20, 1, 20)
+ONCE = Scale(1, 1, 1, 40, 20, 1, 20, 1, 1, 1)
 
 
 @pytest.fixture(scope="module")

@@ -32,8 +32,9 @@ def reading_form(page: Page, mark: str) -> Locator:
     return form
 
 
-def read(page: Page, mark: str, text: str) -> None:
-    """Type a reading: into the windows of a plate as they lie on the metal, else in one go."""
+def read(page: Page, mark: str, text: str, legibility: str = "clear") -> None:
+    """Type a reading: into the windows of a plate as they lie on the metal, else in one go; then
+    say how well it can be read."""
     form = reading_form(page, mark)
     windows = form.locator('[name^="window-"]')
     if windows.count():
@@ -41,6 +42,8 @@ def read(page: Page, mark: str, text: str) -> None:
             form.locator(f'[name="window-{at}"]').fill(part.strip())
     else:
         form.locator('[name="text"]').fill(text)
+    if set(text) - set("_~? "):
+        choose(form, "legibility", legibility)
     saved(page)
 
 

@@ -28,6 +28,8 @@ def test_a_reading_without_a_pointer(workshop, owner_state, watched, new_case):
     _tab(page, lambda at: at[1:] == ["engine_number", "text"])
     page.keyboard.press("Control+a")
     page.keyboard.type(TYPED)
+    _tab(page, lambda at: at[1:] == ["engine_number", "legibility"])
+    page.keyboard.press("Space")
     saved(page)
     page.reload()
     form = page.locator('form[data-of="engine_number"]').first

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import DESK, NAME, PASSWORD, Watched, begun, brought, opened
-from tests.browser.desk import reading_form, saved
+from tests.browser.desk import choose, reading_form, saved
 
 pytestmark = pytest.mark.browser
 
@@ -22,7 +22,9 @@ def page(watched: Watched, owner_state) -> Page:
 
 
 def _field(page: Page):
-    return reading_form(page, "engine_number").locator('[name="text"]')
+    form = reading_form(page, "engine_number")
+    choose(form, "legibility", "worn")
+    return form.locator('[name="text"]')
 
 
 def test_the_workshop_is_killed_while_somebody_types(browser, tmp_path):

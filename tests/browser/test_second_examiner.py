@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import DEMO, DESK, PHONE
-from tests.browser.desk import saved
+from tests.browser.desk import choose, saved
 
 pytestmark = pytest.mark.browser
 
@@ -26,7 +26,9 @@ def test_a_second_examiner_reads_blind(workshop, owner_state, watched, new_case)
     sources += [_source(page, f"{link}/places/{each}") for each in ("frame_rail", "scuttle")]
     for each in _never_shown():
         assert all(each not in source for source in sources), each
-    page.locator('[name="window-0"]').last.fill("582[08]63")
+    form = page.locator("form", has=page.locator('[name="window-0"]')).last
+    form.locator('[name="window-0"]').fill("582[08]63")
+    choose(form, "legibility", "worn")
     saved(page)
     assert "plate_aluminium" in page.content()
     page.get_by_role("link", name="All places").first.click()

@@ -146,7 +146,7 @@ def _readings(page: Page, mark: str) -> None:
     """The first reading that the case has of a mark."""
     found = next((each for each in CAR["readings"] if each["mark"] == mark), None)
     if found:
-        read(page, mark, found["text"])
+        read(page, mark, found["text"], found.get("legibility", "clear"))
 
 
 def _issue(page: Page) -> None:

@@ -32,15 +32,15 @@ def seen(mark: str, *ways: str) -> list[dict[str, Any]]:
         (
             "not accessible",
             "The axle is sunk in the earth floor.",
-            "The site rear axle casing was not accessible. The axle is sunk in the earth floor.",
+            "The place rear axle casing was not accessible. The axle is sunk in the earth floor.",
         ),
-        ("not accessible", "", "The site rear axle casing was not accessible."),
+        ("not accessible", "", "The place rear axle casing was not accessible."),
         (
             "not looked for",
             "The half hour on the lift was over.",
-            "The site rear axle casing was not looked for. The half hour on the lift was over.",
+            "The place rear axle casing was not looked for. The half hour on the lift was over.",
         ),
-        ("not looked for", "", "The site rear axle casing was not looked for."),
+        ("not looked for", "", "The place rear axle casing was not looked for."),
     ],
 )
 def test_a_site_that_was_not_seen_is_a_limit_with_its_reason(
@@ -51,7 +51,7 @@ def test_a_site_that_was_not_seen_is_a_limit_with_its_reason(
 
 
 def test_a_site_of_which_the_case_says_nothing_is_a_limit_too() -> None:
-    assert "The site gearbox casing was not looked for." in limits(sprint())
+    assert "The place gearbox casing was not looked for." in limits(sprint())
 
 
 @pytest.mark.parametrize("state", ["read", "absent"])
@@ -172,7 +172,7 @@ def test_a_look_where_no_such_car_has_a_mark_is_said_not_to_be_weighed() -> None
     ellery = CLAIM | {"body_works": "ellery"}
     looks = [{"site": "bulkhead", "outcome": "disturbed"}]
     assert (
-        "What was seen at the site bulkhead is not weighed: by the code book no car of the year, "
+        "What was seen at the place bulkhead is not weighed: by the code book no car of the year, "
         "model and works claimed has it." in limits(sprint(claim=ellery, looks=looks))
     )
 

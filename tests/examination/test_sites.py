@@ -2,7 +2,7 @@
 
 from tests.examination.cars import CLAIM, opinion_on, sprint
 from witnessmark.casefile import SiteState
-from witnessmark.examination import SiteOutcome
+from witnessmark.examination import PlaceOutcome, SiteOutcome
 
 
 def outcomes(**changes: object) -> dict[str, SiteOutcome]:
@@ -45,12 +45,11 @@ def test_a_site_of_which_the_case_says_nothing_was_not_looked_for() -> None:
 
 
 def test_a_site_at_which_something_was_noted_was_looked_at_though_the_case_lists_it_not() -> None:
-    looks = [{"site": "gearbox_case", "outcome": "factory"}]
-    found = outcomes(looks=looks)
-    for site in ("scuttle", "frame_rail", "engine_deck", "gearbox_case"):
+    found = outcomes()
+    for site in ("scuttle", "frame_rail", "engine_deck"):
         assert found[site].state is SiteState.READ
         assert found[site].reason == (
-            "The case does not list the site, but something was noted there."
+            "The case does not list the place, but something was noted there."
         )
         assert not found[site].is_noted
 
@@ -90,13 +89,13 @@ MARKS_APART = [
 def test_a_mark_with_an_entry_of_its_own_has_its_own_outcome_after_the_place() -> None:
     """The body number was not reached; the week beside it was found and cannot be read."""
     place, week = (s for s in opinion_on(sprint(sites=MARKS_APART)).sites if s.site == "bulkhead")
-    assert (place.name, place.state, place.marks, place.reason) == (
-        "bulkhead",
+    assert (place.told, place.state, place.marks, place.reason) == (
+        "bulkhead: body number on the bulkhead",
         SiteState.NOT_ACCESSIBLE,
         ("bulkhead_body_number",),
         "Behind the wiring.",
     )
-    assert (week.name, week.state, week.marks, week.reason) == (
+    assert (week.told, week.state, week.marks, week.reason) == (
         "bulkhead: week code on the bulkhead",
         SiteState.FOUND_ILLEGIBLE,
         ("body_week",),
@@ -122,4 +121,40 @@ def test_a_mark_that_was_found_and_is_illegible_is_told_as_one_that_nobody_made_
     opinion = opinion_on(sprint(sites=MARKS_APART))
     assert opinion.illegible_marks == ("body_week",)
     told = [each.sentence for each in opinion.limitations]
-    assert any(each.endswith("bears something that cannot be read. Rust.") for each in told)
+    assert any(
+        each == "The week code on the bulkhead was found and cannot be read. Rust." for each in told
+    )
+
+
+def places(**changes: object) -> dict[str, PlaceOutcome]:
+    return {place.site: place for place in opinion_on(sprint(**changes)).places}  # type: ignore[arg-type]
+
+
+def test_a_place_that_was_looked_at_is_seen_and_its_mark_is_told_as_not_looked_for() -> None:
+    place = places(looks=[{"site": "gearbox_case", "outcome": "factory"}])["gearbox_case"]
+    assert place.state is SiteState.READ
+    assert [(each.told, each.state.value) for each in place.unseen] == [
+        ("gearbox casing: gearbox stamping", "not looked for")
+    ]
+    assert place.unseen[0].reason == "The place was looked at, and nothing was noted of this mark."
+
+
+def test_of_a_place_that_was_read_in_part_only_the_mark_left_is_unseen() -> None:
+    """Whatever the case says of the place as a whole, and in whatever order it was entered."""
+    week = {"bulkhead_body_number": "40047"}
+    alone = {"site": "bulkhead", "mark": "bulkhead_body_number", "state": "read"}
+    whole = {"site": "bulkhead", "state": "not looked for"}
+    for sites in ([], [alone], [whole, alone], [{"site": "bulkhead", "state": "read"}]):
+        opinion = opinion_on(sprint(week, sites=sites))
+        place = next(each for each in opinion.places if each.site == "bulkhead")
+        assert place.state is SiteState.READ, sites
+        assert [each.mark for each in place.unseen] == ["week code on the bulkhead"], sites
+        told = [each.sentence for each in opinion.limitations]
+        assert "The week code on the bulkhead was not looked for." in told
+        assert not any("place bulkhead" in each for each in told)
+        assert "body_week" in {each.target for each in opinion.looks if each.is_reachable}
+
+
+def test_of_two_marks_of_which_a_car_has_one_the_other_is_not_missed() -> None:
+    deck = places()["engine_deck"]
+    assert (deck.state, deck.unseen) == (SiteState.READ, ())

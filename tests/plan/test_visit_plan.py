@@ -11,6 +11,7 @@ from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from witnessmark.casefile import Casefile, Claim, PaperState, SiteState
 from witnessmark.codebook import Basis
 from witnessmark.plan import Claimed, SitePlan, visit_plan
+from witnessmark.plan.care import own_care, shared_care
 from witnessmark.plan.walk import minutes_of, reaches_of, round_the_car
 
 BOOK = book_and_version()[0]
@@ -50,6 +51,22 @@ def test_a_claim_of_the_year_alone_gives_the_places_of_every_works():
     assert len(plan.sites) == 9
     assert plan.model == ""
     assert all(field.claimed is not Claimed.CODE for field in fields_of(plan).values())
+
+
+def test_no_caution_is_lost_where_it_is_said_once_for_several_places():
+    """Whatever two places ask for alike stands once; each keeps the rest."""
+    bonnet = plan_of(model_year="1955").reaches[0]
+    both = "Engine cold; no flame"
+    first, second, *_ = bonnet.sites
+    asked = (f"Lead: gloves. {both}", f"{both}; battery off.")
+    sites = tuple(
+        replace(site, row=replace(site.row, caution=each))
+        for site, each in zip((first, second), asked, strict=True)
+    )
+    reach = replace(bonnet, sites=sites)
+    assert shared_care(reach) == both
+    assert [own_care(each, both) for each in sites] == ["Lead: gloves", "battery off"]
+    assert shared_care(replace(reach, sites=sites[:1])) == ""
 
 
 def test_no_claim_at_all_still_gives_a_plan():

@@ -286,15 +286,23 @@ def _a_place_ended_in_one_way(told: Told) -> Iterator[str]:
         if int(count) != states[state]:
             yield f"the map counts {count} {state}, the table {states[state]}"
     unseen = [row[1].text for row in rows if row[2].text.lower() in UNSEEN]
+    unseen += [
+        f"{row[1].text}: {mark[1]}"
+        for row in rows
+        for each in row[2].below
+        if (mark := re.match(rf"(.*): (?:{'|'.join(UNSEEN)})\.", each))
+    ]
     line = re.search(r"Places on the car: (.*?)\.(?: |$)", "\n".join(texts(told.front)))
     if bool(unseen) != bool(line):
         yield f"page one has unseen places: {line and line[1]}, the table {unseen}"
+    names = re.split(r" \([^()]*\)(?:; |$)", line[1])[:-1] if line else []
+    for each in {e.lower() for e in names} - {e.lower() for e in unseen}:
+        yield f"page one has {each} as unseen, the table {unseen}"
     screen = "\n".join(texts(told.screen.front))
     for text in (screen, "\n".join(texts(told.front)), "\n".join(texts(told.section(OPEN)))):
         for all_seen in (
             "Every place and paper was seen.",
             "Every place that the code book expects was looked at",
-            "Every site that the code book expects was looked at.",
         ):
             if all_seen in text and unseen:
                 yield f"{all_seen} But not: {unseen}"

@@ -3,13 +3,17 @@
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
 import pytest
 from django.test import Client
 
+from tests.examined import examined_once
 from witnessmark import store
+from witnessmark.examination import Opinion, examine
 from witnessmark.store import accounts, people
 from witnessmark.web.report.worker import Lane
+from witnessmark.web.shared import desk
 from witnessmark.web.shared.desk import Bench
 
 DEMO = Path(__file__).resolve().parents[2] / "demo"
@@ -22,6 +26,18 @@ def home(tmp_path, settings, db) -> Path:
     settings.WITNESSMARK_HOME = tmp_path
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
     return tmp_path
+
+
+@pytest.fixture(autouse=True)
+def _examined_once(monkeypatch) -> None:
+    """What another test has had examined is not examined again, but for its bands."""
+
+    def examined(*asked: Any, steady: bool, at_once: bool) -> Opinion:
+        if steady or at_once:
+            return examine(*asked, steady=steady, at_once=at_once)
+        return examined_once(*asked, steady=False)
+
+    monkeypatch.setattr(desk, "examine", examined)
 
 
 @pytest.fixture

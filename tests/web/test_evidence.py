@@ -12,6 +12,7 @@ from witnessmark.codebook import open_book, shipped_books
 from witnessmark.web.evidence import said
 from witnessmark.web.evidence.plates import has_windows, plate_rows, typed_text
 from witnessmark.web.shared import desk
+from witnessmark.web.shared.desk import bench_of
 
 BY_SCRIPT = {"HX-Request": "true"}
 STRANGE = "\"><script>alert('x')</script>&lt;"
@@ -65,6 +66,44 @@ def test_a_reading_is_kept_by_its_form_without_script_and_changed_and_taken_away
     assert readings_of(bare, "frame_number") == []
 
 
+def test_how_well_it_can_be_read_is_asked_and_never_taken_for_granted(owner, bare):
+    """Nothing is chosen beforehand; without an answer what was typed stays in its field, and is
+    not kept. Where no character was made out there is nothing to ask."""
+    page = owner.get(f"/cases/{bare}/evidence/frame_rail").content.decode()
+    assert not re.search('name="legibility"[^>]* checked', page)
+    address = f"/cases/{bare}/readings/frame_number"
+    form = {"text": "4 701813", "by": "the owner", "form": "read-frame_number-the-owner"}
+    answer = owner.post(address, form)
+    page = answer.content.decode()
+    assert answer.status_code == 422
+    assert ">4 701813</textarea>" in page
+    assert "not said how well it can be read" in page
+    assert 'data-field="legibility"' in page
+    assert store.head(bare).number == 1
+    assert owner.post(address, form | {"text": "~~~~~~~"}).status_code == 302
+    assert owner.post(address, form | {"legibility": "poor"}).status_code == 302
+    assert readings_of(bare, "frame_number")[0]["legibility"] == "poor"
+
+
+def test_what_is_minded_at_every_place_of_an_access_stands_once(owner, bare):
+    """In full at the first of them and over them in the plan; at the others a mark that leads
+    there, with what only they ask for."""
+
+    def page(site: str) -> str:
+        return owner.get(f"/cases/{bare}/evidence/{site}").content.decode()
+
+    plan = owner.get(f"/cases/{bare}/plan").content.decode()
+    every = "Never under a car on a jack alone"
+    walk = bench_of(bare).plan.reaches[-1]
+    first, *others = (each.row.id for each in walk.sites)
+    assert plan.count(every) == 1
+    assert every in page(first)
+    for each in others:
+        assert every not in page(each)
+        assert f'href="/cases/{bare}/plan#care-{walk.access_group}"' in page(each)
+    assert f'id="care-{walk.access_group}"' in plan
+
+
 def test_a_reading_that_is_none_stays_in_its_field_with_what_is_wrong(owner, bare):
     """Told at the form it was typed into; nothing is saved, with script or without."""
     address = f"/cases/{bare}/readings/frame_number"
@@ -84,7 +123,8 @@ def test_a_save_by_script_is_acknowledged_before_anything_is_examined(owner, bar
     """What depends on it is asked for behind it: the walk, what it says, the strip. A field that
     somebody types in is never replaced."""
     examined: list[str] = []
-    form = {"text": "4 701813", "by": "the owner", "form": "x", "base": "1", "was": "{}"}
+    form = {"text": "4 701813", "legibility": "clear", "by": "the owner", "form": "x"}
+    form |= {"base": "1", "was": "{}"}
     with monkeypatch.context() as patched:
         patched.setattr(desk, "quick_answer", lambda *_: examined.append("answered"))
         patched.setattr(said, "compare", lambda *_: examined.append("compared") or ())
@@ -125,7 +165,7 @@ def test_a_plate_is_filled_in_window_by_window(owner, bare):
     page = owner.get(f"/cases/{bare}/evidence/scuttle").content.decode()
     assert page.count('class="plate-row"') > 1
     mark = re.search(r"/readings/(plate_\w+)\?", page)[1]
-    form = {"window-0": "SP", "window-2": "4004?", "by": "the owner"}
+    form = {"window-0": "SP", "window-2": "4004?", "legibility": "clear", "by": "the owner"}
     owner.post(f"/cases/{bare}/readings/{mark}", form)
     assert readings_of(bare, mark)[0]["text"] == "SP |  | 4004?"
 
@@ -148,7 +188,7 @@ def test_one_person_never_overwrites_what_another_has_put_into_a_field_left_alon
     """Each form sends what it was read from: the store puts both together, and where both changed
     one field both are kept and told."""
     address = f"/cases/{bare}/readings/frame_number"
-    own = {"by": "the owner", "form": "x"}
+    own = {"by": "the owner", "form": "x", "legibility": "clear"}
     owner.post(address, own | {"text": "4 701813", "note": "first"})
     ben = signed_in("assistant", "Ben", (bare,))
     was = {"text": "4 701813", "note": "first"}
@@ -173,7 +213,7 @@ def test_nobody_signs_with_the_name_of_another(owner, bare):
     """A reading or look that is added bears the name of whoever is signed in."""
     at = f"/cases/{bare}"
     for address, form in (
-        ("readings/frame_number", {"text": "4 701813"}),
+        ("readings/frame_number", {"text": "4 701813", "legibility": "clear"}),
         ("evidence/frame_rail/looks/surface", {"outcome": "factory"}),
     ):
         answer = owner.post(
@@ -292,7 +332,7 @@ def test_no_text_that_somebody_typed_becomes_part_of_a_page(owner, bare):
     """Script and quotation marks in every field come back as they were typed, and do nothing."""
     at, by = f"/cases/{bare}", {"by": "the owner"}
     typed = {
-        "readings/frame_number": {"text": "4 701813", "note": STRANGE},
+        "readings/frame_number": {"text": "4 701813", "legibility": "clear", "note": STRANGE},
         "evidence/frame_rail": {"state": "read", "reason": STRANGE},
         "evidence/frame_rail/looks/surface": {"outcome": "factory", "note": STRANGE},
         "papers": {"name": "a<b>\"c'", "kind": "other paper", "state": "lost", "note": STRANGE,

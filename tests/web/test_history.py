@@ -1,5 +1,6 @@
 """The history: every revision, two compared, an earlier one as a new one, two texts beside."""
 
+import json
 from datetime import timedelta, timezone
 
 from tests.web.conftest import WHEN
@@ -28,6 +29,27 @@ def test_two_revisions_are_compared_in_the_words_of_the_case(owner, demo_case):
     assert owner.get(f"/cases/{case}/history/compared?one=2&other=9").status_code == 404
     same = owner.get(f"/cases/{case}/history/compared?one=2&other=2").content.decode()
     assert "They say the same." in same
+
+
+def test_a_save_is_one_revision_that_tells_its_reason(owner, demo_case):
+    """A choice with its reason at once or one after the other: no two revisions tell the same."""
+    case = demo_case("altered")
+    at = f"/cases/{case}/evidence/axle_case"
+    by_script = {"HX-Request": "true"}
+    over = "The half hour on the lift was over."
+    held = {"state": "not looked for", "reason": over, "attachment": "in place"}
+    chosen = held | {"state": "not accessible"}
+    why = chosen | {"reason": "the cover is seized"}
+    for was, now in ((held, chosen), (chosen, why), (held, why)):
+        owner.post(at, now | {"mark": "", "was": json.dumps(was)}, headers=by_script)
+    kept = store.revisions(case)
+    assert [each.did for each in kept[1:]] == [
+        "place: Rear axle casing: not accessible",
+        "place: Rear axle casing: reason: the cover is seized",
+    ]
+    page = owner.get(f"/cases/{case}/history").content.decode()
+    assert "the cover is seized" in page
+    assert page.count('<span class="ring">from</span>') == 3
 
 
 def test_going_back_is_a_new_revision_and_is_shown_before(owner, demo_case):

@@ -56,7 +56,8 @@ def test_a_blind_reading_is_signed_and_then_set_beside_the_others(owner, demo_ca
     link, second = link_of(owner, case), Client()
     wrong = second.post(f"{link}/readings/frame_number", {"text": "4 [7", "form": "x"})
     assert wrong.status_code == 422
-    second.post(f"{link}/readings/frame_number", {"text": "4 700239", "seen": "photograph"})
+    read = {"text": "4 700239", "legibility": "worn", "seen": "photograph"}
+    second.post(f"{link}/readings/frame_number", read)
     second.post(f"{link}/places/frame_rail/looks/surface", {"outcome": "doubtful"})
     made = store.head(case).text
     assert store.revisions(case)[-1].who == "Mara Quill"
@@ -69,7 +70,7 @@ def test_a_blind_reading_is_signed_and_then_set_beside_the_others(owner, demo_ca
     assert "4 700236" in page
     assert "differs" in page
     assert "differs" in owner.get(f"/cases/{case}/second").content.decode()
-    again = second.post(f"{link}/readings/frame_number", {"text": "4 700236"})
+    again = second.post(f"{link}/readings/frame_number", read | {"text": "4 700236"})
     assert again.status_code == 404
     assert store.head(case).text == made
 

@@ -7,7 +7,7 @@ from functools import cache
 import pytest
 
 from tests.examined import ratios_alone
-from tests.worked.opened import DEMO, case_of
+from tests.worked.opened import DEMO, case_of, opinion_of
 from tests.worked.situations.car import Car, says, unseen
 from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.standard import STANDARD
@@ -41,9 +41,11 @@ def case_and_book(car: str) -> tuple[Casefile, CodeBook]:
 
 @cache
 def matter_of(car: str) -> Matter:
-    """What the pages of a car are made from: its ratios, without what drives them."""
+    """What the pages of a car are made from: of a standard car its ratios, without what drives
+    them; of a demonstration car the Opinion that other tests have as well."""
     case, book = case_and_book(car)
-    return Matter(ratios_alone(case, book), book)
+    is_shared = car in DEMONSTRATED
+    return Matter(opinion_of(car) if is_shared else ratios_alone(case, book), book)
 
 
 @pytest.mark.parametrize("car", CARS)

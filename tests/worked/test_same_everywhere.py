@@ -6,7 +6,12 @@ import sys
 
 from tests.worked.opened import DEMO
 
-STARTER = "from witnessmark.cli.main import run; run()"
+STARTER = """
+import sys
+from witnessmark.cli import cases, main
+sys.modules["witnessmark.examination.examine"].DRAWS = 8
+main.run()
+"""
 
 
 def test_the_opinion_is_the_same_whatever_the_order_of_sets():

@@ -97,7 +97,7 @@ def test_what_was_seen_there_is_told_as_not_weighed_and_not_offered_again() -> N
     )
     found = ratios_alone(replace(case, looks=(*case.looks, window)), BOOKS["beetle"][0])
     told = (
-        "What was seen at the site outside of the body is told and not weighed: "
+        "What was seen at the place outside of the body is told and not weighed: "
         "no mark stands there."
     )
     assert told in [each.sentence for each in found.limitations]

@@ -4,6 +4,9 @@ from collections.abc import Iterable
 
 from witnessmark.casefile.records import SiteSeen, SiteState
 
+UNSEEN = (SiteState.NOT_ACCESSIBLE, SiteState.NOT_LOOKED_FOR)
+"""The states of a place or a mark that nobody saw."""
+
 
 class SiteEntries:
     """The entries of a case by place and mark; of two for the same, the first counts.

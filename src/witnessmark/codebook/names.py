@@ -32,6 +32,15 @@ def names_of(mark: Mark) -> Iterator[Alias]:
     yield from mark.aliases
 
 
+def is_instead(mark: Mark, other: Mark) -> bool:
+    """Has a car one of these two? They are forms of one mark, or have a name in common: that is
+    what stands there on other cars."""
+    if (mark.other_form_of or mark.id) == (other.other_form_of or other.id):
+        return True
+    names = {plain_name(each.name) for each in names_of(mark)}
+    return not names.isdisjoint(plain_name(each.name) for each in names_of(other))
+
+
 def marks_called(marks: Iterable[Mark], name: str, context: CarContext) -> tuple[Mark, ...]:
     """The marks of this name that a car of this context can have; all of this name where it
     can have none. A name that is an id letter by letter means that mark before others."""

@@ -16,13 +16,13 @@ from witnessmark.examination.examine import (
     quick_answer,
     steadiness_alone,
 )
+from witnessmark.examination.place_records import PlaceOutcome, SiteOutcome
 from witnessmark.examination.records import (
     BookVersion,
     Disclosed,
     Limitation,
     Named,
     Opinion,
-    SiteOutcome,
 )
 from witnessmark.examination.render import opinion_schema, render_opinion
 
@@ -32,6 +32,7 @@ __all__ = [
     "Limitation",
     "Named",
     "Opinion",
+    "PlaceOutcome",
     "SiteOutcome",
     "book_names",
     "car_context",

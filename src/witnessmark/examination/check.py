@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from witnessmark.casefile.records import Casefile, LookClass, SiteSeen, SiteState
-from witnessmark.casefile.site_entries import SiteEntries
+from witnessmark.casefile.site_entries import UNSEEN, SiteEntries
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.named_rows import named_rows
@@ -28,7 +28,6 @@ READINGS_PER_MARK = 6
 """Most readings of one mark: examiners, not attempts."""
 NEVER_STRUCK = frozenset("_ |")
 """The signs of a reading that says of every place that it was never struck."""
-UNSEEN = (SiteState.NOT_ACCESSIBLE, SiteState.NOT_LOOKED_FOR)
 
 type Read = tuple[str, Mark]
 """A reading as typed, and its mark."""

@@ -13,13 +13,13 @@ from witnessmark.casefile.records import (
     SiteSeen,
     SiteState,
 )
-from witnessmark.casefile.site_entries import SiteEntries
+from witnessmark.casefile.site_entries import UNSEEN, SiteEntries
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
-from witnessmark.codebook.names import names_of, plain_name
+from witnessmark.codebook.names import is_instead
 from witnessmark.codebook.records import CarContext
 from witnessmark.examination.book_words import in_book_words
-from witnessmark.examination.check import NEVER_STRUCK, UNSEEN
+from witnessmark.examination.check import NEVER_STRUCK
 from witnessmark.reading import parse_reading
 
 
@@ -45,13 +45,10 @@ def with_state(
     of = entries.of(mark.site, mark.id)
     if of is not None and (of.state is state or of.mark):
         return _with_site(casefile, of, state)
-    names = {plain_name(each.name) for each in names_of(mark)}
     others = [
         each
         for each in book.marks_for(context)
-        if each.site == mark.site
-        # What has a name in common with it is what stands there on other cars.
-        and names.isdisjoint(plain_name(name.name) for name in names_of(each))
+        if each.site == mark.site and not is_instead(each, mark)
     ]
     settled = {each.mark for each in casefile.sites if each.site == mark.site}
     settled |= {each.mark for each in casefile.readings}

@@ -9,7 +9,8 @@ from witnessmark.catalogue import as_said, in_a_row, marked, said
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.qualified import further_book
 from witnessmark.examination.papers import paper_states
-from witnessmark.examination.records import Limitation, SiteOutcome
+from witnessmark.examination.place_records import SiteOutcome
+from witnessmark.examination.records import Limitation
 
 _PAPER_SENTENCES = {
     PaperState.AWAITED: marked("The {paper} was asked for and is awaited."),
@@ -25,10 +26,16 @@ _READ_SENTENCES = {
 }
 
 
-_SITE_SENTENCES = {
-    SiteState.NOT_ACCESSIBLE: marked("The site {place} was not accessible."),
-    SiteState.NOT_LOOKED_FOR: marked("The site {place} was not looked for."),
-    SiteState.FOUND_ILLEGIBLE: marked("The site {place} bears something that cannot be read."),
+_PLACE_SENTENCES = {
+    SiteState.NOT_ACCESSIBLE: marked("The place {place} was not accessible."),
+    SiteState.NOT_LOOKED_FOR: marked("The place {place} was not looked for."),
+    SiteState.FOUND_ILLEGIBLE: marked("The place {place} bears something that cannot be read."),
+}
+
+_MARK_SENTENCES = {
+    SiteState.NOT_ACCESSIBLE: marked("The {mark} was not accessible."),
+    SiteState.NOT_LOOKED_FOR: marked("The {mark} was not looked for."),
+    SiteState.FOUND_ILLEGIBLE: marked("The {mark} was found and cannot be read."),
 }
 
 
@@ -44,10 +51,14 @@ def limitations(car: CarMarks, sites: tuple[SiteOutcome, ...]) -> tuple[Limitati
 
 
 def _sites(sites: tuple[SiteOutcome, ...]) -> Iterator[str]:
-    """Places not reached, not looked for or not made out, each with the reason that was noted."""
+    """Places not reached, not looked for or not made out, each with the reason that was noted;
+    of a place that was seen the marks of which that is so."""
     for site in sites:
-        if site.state in _SITE_SENTENCES:
-            told = as_said(_SITE_SENTENCES[site.state], place=site.name)
+        if site.state in _PLACE_SENTENCES:
+            if site.mark:
+                told = as_said(_MARK_SENTENCES[site.state], mark=site.mark)
+            else:
+                told = as_said(_PLACE_SENTENCES[site.state], place=site.name)
             is_noted = site.is_noted or site.state is not SiteState.NOT_LOOKED_FOR
             yield in_a_row((told, site.reason)) if site.reason and is_noted else told
 
@@ -151,7 +162,7 @@ def _not_of_this_car(car: CarMarks) -> Iterator[str]:
         if site is not None and site_id not in bears_marks:
             yield (
                 said(
-                    "What was seen at the site {place} is told and not weighed: no mark stands "
+                    "What was seen at the place {place} is told and not weighed: no mark stands "
                     "there.",
                     place=site.name,
                 )
@@ -159,7 +170,7 @@ def _not_of_this_car(car: CarMarks) -> Iterator[str]:
         elif site is not None and site_id not in sites:
             yield (
                 said(
-                    "What was seen at the site {place} is not weighed: by the code book no car of "
+                    "What was seen at the place {place} is not weighed: by the code book no car of "
                     "the year, model and works claimed has it.",
                     place=site.name,
                 )

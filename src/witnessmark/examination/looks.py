@@ -18,6 +18,7 @@ from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
 from witnessmark.codebook.site_records import Site
 from witnessmark.examination.papers import HELD, paper_states
+from witnessmark.examination.sites import site_outcomes
 from witnessmark.weighing import Answer, Conclusion, capped
 
 REACHED = (SiteState.READ, SiteState.FOUND_ILLEGIBLE, SiteState.ABSENT)
@@ -145,6 +146,12 @@ class _Left:
         self.on = {each.mark: each.piece for each in self.pieces.standings}
         self.entries = SiteEntries(car.casefile.sites)
         self.papers = paper_states(car.casefile, car.decodings)
+        self.unentered = {
+            mark
+            for each in site_outcomes(car)
+            if each.mark and each.state is SiteState.NOT_LOOKED_FOR
+            for mark in each.marks
+        }
         self.contradicted = {each.about for each in answer.next_looks}
 
     def all(self) -> Iterator[LookLeft]:
@@ -156,12 +163,16 @@ class _Left:
                     yield self._again(mark)
             elif mark.kind is MarkKind.PAPER:
                 yield from self._paper(mark)
-            elif self.entries.of(mark.site, mark.id) is None or self._state(mark) not in REACHED:
+            elif self._state(mark) not in REACHED:
                 yield self._reading(mark)
         yield from self._places(marks)
         yield from self._sources()
 
     def _state(self, mark: Mark) -> SiteState | None:
+        """How it ended by what was entered; a place that was read does not say it of a mark of
+        which nothing was noted."""
+        if mark.id in self.unentered:
+            return SiteState.NOT_LOOKED_FOR
         entry = self.entries.of(mark.site, mark.id)
         return entry.state if entry is not None else None
 

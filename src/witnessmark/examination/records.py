@@ -4,10 +4,11 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from witnessmark.agreement.records import Finding, Outcome
-from witnessmark.casefile.records import AttachmentSeen, Casefile, SiteState
+from witnessmark.casefile.records import Casefile, SiteState
 from witnessmark.codebook.records import CarContext
 from witnessmark.decoding.records import Decoding, illegible_marks
 from witnessmark.examination.looks import LookLeft
+from witnessmark.examination.place_records import PlaceOutcome, SiteOutcome, places_of
 from witnessmark.problem import Problem
 from witnessmark.reading import WORKING
 from witnessmark.weighing import Answer, Steadiness, Weighed, names_of_question, weighed
@@ -26,21 +27,6 @@ class BookVersion:
     version: str
     sha256: str
     is_other_than_shipped: bool = field(default=False, compare=False)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SiteOutcome:
-    """One expected site, or one mark of it, and how it ended; where nothing was noted it was not
-    looked for. `marks` are those that it speaks of."""
-
-    site: str
-    name: str
-    where: str
-    state: SiteState
-    reason: str
-    marks: tuple[str, ...]
-    is_noted: bool
-    attachment: AttachmentSeen = AttachmentSeen.IN_PLACE
 
 
 class DisclosureOutcome(StrEnum):
@@ -147,6 +133,11 @@ class Opinion:
     def weighed(self) -> tuple[Weighed, ...]:
         """Every conclusion with its steadiness and the prior odds stated for it."""
         return weighed(self.answer, self.steadiness, self.casefile.circumstances)
+
+    @property
+    def places(self) -> tuple[PlaceOutcome, ...]:
+        """Every place with its number, and what ended there."""
+        return places_of(self.sites)
 
     @property
     def illegible_marks(self) -> tuple[str, ...]:

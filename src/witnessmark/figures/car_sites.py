@@ -10,7 +10,7 @@ from witnessmark.casefile.records import SiteState
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
-from witnessmark.examination.records import SiteOutcome
+from witnessmark.examination.place_records import PlaceOutcome
 from witnessmark.figures.car_outline import (
     BREADTH,
     HEIGHT,
@@ -79,12 +79,10 @@ class SitePlace:
 
 def car_sites(opinion: Opinion, book: CodeBook) -> Figure | None:
     """The sites of this car and how each ended; None where the book tells no place of any."""
-    places = tuple(
-        _place(number, outcome, opinion, book) for number, outcome in enumerate(opinion.sites, 1)
-    )
+    places = tuple(_place(each, opinion, book) for each in opinion.places)
     title = said("Where this car bears its marks, and what was seen there")
     shape = body_shape(opinion.context, book, opinion.casefile.claim.items.get("body", ""))
-    return site_map(places, title, _caption(opinion.sites), shape)
+    return site_map(places, title, _caption(opinion.places), shape)
 
 
 def site_map(
@@ -103,24 +101,24 @@ def site_map(
     return figure("car-sites", title, caption, y, [*parts, *key])
 
 
-def _place(number: int, outcome: SiteOutcome, opinion: Opinion, book: CodeBook) -> SitePlace:
+def _place(outcome: PlaceOutcome, opinion: Opinion, book: CodeBook) -> SitePlace:
     """A site with its place, where the book has a row of it for this car."""
     site = book.site(outcome.site, opinion.context)
     if site is None:
-        return SitePlace(number, None, None, None, outcome.state)
-    return SitePlace(number, site.along, site.across, site.up, outcome.state)
+        return SitePlace(outcome.number, None, None, None, outcome.state)
+    return SitePlace(outcome.number, site.along, site.across, site.up, outcome.state)
 
 
-def _caption(sites: tuple[SiteOutcome, ...]) -> str:
-    """How many sites ended in each of the five ways."""
-    states = [site.state for site in sites]
+def _caption(places: tuple[PlaceOutcome, ...]) -> str:
+    """How many places ended in each of the five ways."""
+    states = [place.state for place in places]
     return counted(
         "The one place where such a car bears marks: {read} read, {illegible} found and "
         "illegible, {absent} absent, {closed} not accessible, {unsought} not looked for.",
         "The {number} places where such a car bears marks: {read} read, {illegible} found "
         "and illegible, {absent} absent, {closed} not accessible, {unsought} not looked "
         "for.",
-        len({site.site for site in sites}),
+        len(places),
         illegible=states.count(SiteState.FOUND_ILLEGIBLE),
         read=states.count(SiteState.READ),
         absent=states.count(SiteState.ABSENT),

@@ -6,8 +6,9 @@ Counted once, so that every page and command says the same number of them.
 from collections.abc import Iterator
 
 from witnessmark.casefile import Casefile, SiteState
-from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook import CodeBook
+from witnessmark.examination import car_context, in_book_words
+from witnessmark.examination.sites import places_noted
 from witnessmark.plan.records import SitePlan, VisitPlan
 from witnessmark.plan.visit import visit_plan
 
@@ -32,19 +33,21 @@ def is_open(place: SitePlan) -> bool:
 
 def _unexpected(case: Casefile, book: CodeBook, known: set[str], last: int) -> Iterator[SitePlan]:
     """Places that were visited though the claimed car would have none there."""
-    entries = SiteEntries(case.sites)
-    for number, site in enumerate(_visited(case, book, known), last + 1):
-        row = book.site(site)
+    worded = in_book_words(case, book)
+    noted = places_noted(worded, book, car_context(case, book))
+    further = (
+        each for each in noted if each.site not in known and each.site in _visited(worded, book)
+    )
+    for number, each in enumerate(further, last + 1):
+        row = book.site(each.site)
         if row is not None:
-            state = entries.state(site) or SiteState.NOT_LOOKED_FOR
-            yield SitePlan(number=number, row=row, state=state)
+            yield SitePlan(number=number, row=row, state=each.state)
 
 
-def _visited(case: Casefile, book: CodeBook, known: set[str]) -> tuple[str, ...]:
+def _visited(case: Casefile, book: CodeBook) -> set[str]:
     marks = (book.mark(each.mark) for each in case.readings)
-    sites = (
+    return {
         *(each.site for each in case.sites),
         *(each.site for each in case.looks),
         *(each.site for each in marks if each is not None),
-    )
-    return tuple(each for each in dict.fromkeys(sites) if each and each not in known)
+    }

@@ -3,14 +3,14 @@
 from dataclasses import replace
 
 from witnessmark.casefile.records import Casefile, PaperState, SiteState
-from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import CarContext
 from witnessmark.codebook.site_records import Site
-from witnessmark.examination import car_context
+from witnessmark.examination import car_context, in_book_words
 from witnessmark.examination.looks import LookLeft, in_time
 from witnessmark.examination.looks import minutes_of as minutes_of_looks
+from witnessmark.examination.sites import places_noted
 from witnessmark.plan.marks import mark_plans
 from witnessmark.plan.records import (
     FeaturePlan,
@@ -36,12 +36,13 @@ def visit_plan(
     taken = () if available is None else in_time(looks, available)
     starred = {look.site for look in taken}
     ranks = {site: at for at, site in enumerate(dict.fromkeys(each.site for each in looks), 1)}
-    entries = SiteEntries(casefile.sites)
+    noted = places_noted(in_book_words(casefile, book), book, context)
+    states = {each.site: each.state for each in noted}
     planned = (_site_plan(casefile, book, context, name) for name in _sites(book, context))
     sites = tuple(
         replace(
             site,
-            state=entries.state(site.row.id) or site.state,
+            state=states.get(site.row.id, site.state),
             is_starred=site.row.id in starred,
             rank=ranks.get(site.row.id, 0),
         )

@@ -1,8 +1,12 @@
 """What stands beside a place or a paper: whether it is on the car, and where it is."""
 
-from witnessmark.casefile.records import AttachmentSeen, PaperState, SiteState
-from witnessmark.catalogue import as_said, marked
-from witnessmark.wording.amounts import sentence
+from collections.abc import Iterator
+
+from witnessmark.casefile.records import AttachmentSeen, PaperState
+from witnessmark.catalogue import as_said, in_a_row, marked, said
+from witnessmark.examination import PlaceOutcome
+from witnessmark.wording.amounts import capital, sentence
+from witnessmark.wording.terms import term
 
 PAPER_SENTENCES = {
     PaperState.IN_HAND: marked("In hand: the paper itself was seen."),
@@ -12,9 +16,6 @@ PAPER_SENTENCES = {
     PaperState.LOST: marked("Said to be lost; it says nothing either way."),
     PaperState.NOT_ASKED_FOR: marked("Not asked for; it says nothing either way."),
 }
-
-UNSEEN = frozenset({SiteState.NOT_ACCESSIBLE, SiteState.NOT_LOOKED_FOR})
-
 
 ATTACHMENT_SENTENCES = {
     AttachmentSeen.IN_PLACE: "",
@@ -28,6 +29,14 @@ def place_sentence(attachment: AttachmentSeen, reason: str) -> str:
     the examiner's words where there are any."""
     told = ATTACHMENT_SENTENCES[attachment]
     return " ".join(filter(None, (as_said(told) if told else "", sentence(reason))))
+
+
+def marks_otherwise(place: PlaceOutcome) -> Iterator[str]:
+    """The marks of a place that ended otherwise than the place as a whole, each with why."""
+    for each in place.outcomes:
+        if each.mark and each.state is not place.state:
+            told = said("{mark}: {state}.", mark=capital(each.mark), state=term(each.state))
+            yield in_a_row((told, sentence(each.reason)), " ") if each.is_noted else told
 
 
 def paper_sentence(state: PaperState) -> str:

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 
 from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.showing import CLAIM
-from witnessmark.casefile.records import LookSeen, SiteState
+from witnessmark.casefile.records import LookSeen
+from witnessmark.casefile.site_entries import UNSEEN
 from witnessmark.catalogue import as_said, marked, said
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.decoding.records import Decoding
@@ -24,11 +25,10 @@ from witnessmark.report.sections.matter import STORY, Matter
 from witnessmark.report.sections.reading import meaning_cell, noted_of, who_read
 from witnessmark.report.sections.seen import seen_by
 from witnessmark.weighing import MisfitKind
-from witnessmark.wording import listed, misfit_sentence, misfits_beside, place_sentence, term
+from witnessmark.wording import misfit_sentence, misfits_beside, place_sentence, term
 from witnessmark.wording.amounts import capital, clause, in_numbers, sentence
 from witnessmark.wording.case_words import feature_word, look_word
-
-LOOKED = (SiteState.READ, SiteState.FOUND_ILLEGIBLE, SiteState.ABSENT)
+from witnessmark.wording.sites import marks_otherwise
 
 
 def found_section(matter: Matter) -> Section:
@@ -57,25 +57,24 @@ def _order(matter: Matter, name: str) -> int:
 
 def _places(matter: Matter) -> Iterator[tuple[str, Block]]:
     """Each place, and each paper, with the name of its assembly."""
-    sites = dict.fromkeys(site.site for site in matter.opinion.sites)
     placed = set()
-    for number, site in enumerate(sites, start=1):
-        outcomes = [each for each in matter.opinion.sites if each.site == site]
-        marks = [m for each in outcomes for m in each.marks]
+    for place in matter.opinion.places:
+        marks = list(place.marks)
         placed.update(marks)
-        looks = [each for each in matter.case.looks if each.site == site]
+        looks = [each for each in matter.case.looks if each.site == place.site]
         decodings = [each for each in matter.opinion.decodings if each.mark in marks]
-        if not (looks or decodings or any(each.state in LOOKED for each in outcomes)):
+        if place.state in UNSEEN:
             continue
-        states = tuple(dict.fromkeys(term(each.state) for each in outcomes))
         told = said(
             "{number} {place}: {state}",
-            number=number,
-            place=capital(outcomes[0].name),
-            state=listed(states),
+            number=place.number,
+            place=capital(place.name),
+            state=term(place.state),
         )
-        reasons = [place_sentence(each.attachment, each.reason) for each in outcomes]
-        body = _told(matter, told, (site, *marks), decodings, looks, reasons)
+        alike = [each for each in place.outcomes if each.state is place.state]
+        reasons = [place_sentence(each.attachment, each.reason) for each in alike]
+        reasons += marks_otherwise(place)
+        body = _told(matter, told, (place.site, *marks), decodings, looks, reasons)
         yield _assembly(matter, marks), body
     papers = dict.fromkeys(
         each.mark for each in matter.opinion.decodings if each.mark not in placed

@@ -5,13 +5,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from witnessmark.casefile.records import AttachmentSeen, Paper, PaperState, Seen
+from witnessmark.casefile.site_entries import UNSEEN
 from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination.papers import HELD, paper_states
 from witnessmark.report.sections.matter import OPEN, Matter
 from witnessmark.wording import paper_sentence, term
 from witnessmark.wording.amounts import clause, inside, sentence
-from witnessmark.wording.sites import UNSEEN
 
 NAMES_SHOWN = 6
 MOST_REASON = 70
@@ -84,7 +84,7 @@ def _places(matter: Matter) -> Iterator[tuple[str, str]]:
     for site in matter.opinion.sites:
         if site.state in UNSEEN:
             reason = clause(site.reason) if site.is_noted else ""
-            yield site.name, reason or term(site.state)
+            yield site.told, reason or term(site.state)
 
 
 def detached(matter: Matter) -> Iterator[str]:

@@ -65,7 +65,7 @@ def unseen_blocks(matter: Matter) -> Iterator[Block]:
     if told := tuple(sentence(e.sentence) for e in limits if e.paper not in held):
         yield Bullets(told)
     elif not limits:
-        yield Paragraph(said("Every site that the code book expects was looked at."))
+        yield Paragraph(said("Every place that the code book expects was looked at."))
     facts = [
         *(Fact(each.kind, _in_a_line(each)) for each in unreadable(matter)),
         *(Fact(capital(name), told) for name, told in papers_told(matter)),

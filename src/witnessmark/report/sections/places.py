@@ -1,14 +1,17 @@
 """The car, and where its marks are: how each place ended, in one of five states."""
 
+from collections.abc import Iterator
+
+from witnessmark.casefile.records import SiteState
 from witnessmark.catalogue import said
-from witnessmark.examination import SiteOutcome
+from witnessmark.examination import PlaceOutcome
 from witnessmark.figures.car_sites import car_sites
 from witnessmark.outline.records import Block, Paragraph, Pictures, Section, Table, TableCell
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.report.sections.matter import Matter, whole_car
 from witnessmark.wording import term
 from witnessmark.wording.amounts import capital, in_numbers, sentence
-from witnessmark.wording.sites import UNSEEN
+from witnessmark.wording.sites import marks_otherwise
 
 
 def places_section(matter: Matter) -> Section:
@@ -21,12 +24,12 @@ def places_section(matter: Matter) -> Section:
         blocks.append(Paragraph(said("No photograph of the whole car is in the case.")))
     rows = tuple(
         (
-            TableCell(str(number), strong=True),
-            TableCell(capital(site.name), (site.where,) if site.where else ()),
-            TableCell(capital(term(site.state)), _why(site), strong=True),
-            TableCell(in_numbers(matter.numbers[e] for e in matter.of(site.site, *site.marks))),
+            TableCell(str(place.number), strong=True),
+            TableCell(capital(place.name), (place.where,) if place.where else ()),
+            TableCell(capital(term(place.state)), tuple(_why(place)), strong=True),
+            TableCell(in_numbers(matter.numbers[e] for e in matter.of(place.site, *place.marks))),
         )
-        for number, site in enumerate(matter.opinion.sites, 1)
+        for place in matter.opinion.places
     )
     head = (said("No."), said("Place"), said("How it ended"), said("Photographs"))
     blocks += drawings([car_sites(matter.opinion, matter.book)])
@@ -34,6 +37,9 @@ def places_section(matter: Matter) -> Section:
     return Section(said("The car and its marks"), tuple(blocks))
 
 
-def _why(site: SiteOutcome) -> tuple[str, ...]:
-    """Why nobody looked there; of a place that was looked at the next section tells."""
-    return (sentence(site.reason),) if site.state in UNSEEN and site.reason else ()
+def _why(place: PlaceOutcome) -> Iterator[str]:
+    """Why a place ended so where nothing was read there, and which marks ended otherwise."""
+    whole = next((each for each in place.outcomes if each.state is place.state), None)
+    if whole is not None and whole.state is not SiteState.READ and whole.reason:
+        yield sentence(whole.reason)
+    yield from marks_otherwise(place)

@@ -19,7 +19,6 @@ from witnessmark.report.sections.not_seen import detached, papers_not_held
 from witnessmark.report.sections.page_one import does_not_fit
 from witnessmark.weighing import Answer
 from witnessmark.wording.amounts import few
-from witnessmark.wording.sites import UNSEEN
 
 QUESTIONS = 12
 IN_THE_BOX = 3
@@ -84,12 +83,12 @@ def questions_box(matter: Matter) -> tuple[Block, ...]:
 
 def _questions(matter: Matter) -> Iterator[str]:
     opinion, names = matter.opinion, matter.names
-    lacking = (s.name for s in opinion.sites if s.attachment is AttachmentSeen.NO_SUCH_PART)
+    lacking = (s.told for s in opinion.sites if s.attachment is AttachmentSeen.NO_SUCH_PART)
     yield from _asked(marked("Where is the part that bears this: {names}?"), lacking)
     yield from _of_pieces(matter)
     open_places = set(opinion.disturbed) - declared_places(opinion)
     done = marked("Was any work ever done here: {names}? What, when, and by whom?")
-    yield from _asked(done, (s.name for s in opinion.sites if s.site in open_places))
+    yield from _asked(done, (p.name for p in opinion.places if p.site in open_places))
     unproven = (DisclosureOutcome.DIFFERS, DisclosureOutcome.OPEN)
     unsure = [e.about for e in opinion.disclosure if e.says and e.outcome in unproven]
     told = (names.any(each) for each in unsure if each != "car")
@@ -102,7 +101,7 @@ def _questions(matter: Matter) -> Iterator[str]:
         "a picture of each page, front and back."
     )
     yield from _asked(papers, (n for n, _ in papers_not_held(matter, (PaperState.IN_HAND,))))
-    unseen = (site.name for site in opinion.sites if site.state in UNSEEN)
+    unseen = (place.name for place in opinion.places if place.unseen)
     yield from _asked(marked("Can these places be made free to be seen: {names}?"), unseen)
     yield from map(as_said, ALWAYS)
 

@@ -14,6 +14,7 @@ from witnessmark.codebook.sketches import Sketch
 from witnessmark.figures.car_sites import SitePlace, site_map
 from witnessmark.figures.sketch import heard, sketch
 from witnessmark.plan import FeaturePlan, OutcomePlan, SitePlan
+from witnessmark.plan.care import own_care, reach_of, shared_care
 from witnessmark.web.evidence.forms import (
     LookForm,
     RadioWord,
@@ -129,6 +130,8 @@ class PlaceCard:
     where: tuple[str, ...]
     effort: str
     caution: str
+    shared: str | None
+    """The access with whose places it shares a caution that stands at the first of them."""
     look_for: tuple[str, ...]
     drawing: SafeString
     state: StateForm
@@ -152,6 +155,7 @@ def place_card(
 ) -> PlaceCard:
     """The card of a place for this person; with what was refused still in its form."""
     row, groups = site.row, marks_at(bench, site)
+    caution, shared = _care(bench, site)
     looks = {each.look_at for each in (v.row for v in site.variations)}
     photos = tuple(photos_at(bench, row.id, (m.id for group in groups for m in group)))
     features = site.features
@@ -163,7 +167,8 @@ def place_card(
         name=capital(row.name),
         where=tuple(map(variation_sentence, site.variations)) or (sentence(row.where),),
         effort=effort(site),
-        caution=sentence(row.caution),
+        caution=caution,
+        shared=shared,
         look_for=tuple(map(variation_look, site.variations))
         if len(looks) > 1
         else (sentence(row.look_at),),
@@ -173,6 +178,16 @@ def place_card(
         features=tuple(feature_card(bench, row.id, each, (name, refused)) for each in features),
         photos=photos,
     )
+
+
+def _care(bench: Bench, site: SitePlan) -> tuple[str, str | None]:
+    """What is to be minded here: in full at the first place of an access; at the others what they
+    alone ask for, and the access whose caution they share."""
+    reach = reach_of(bench.plan, site)
+    shared = shared_care(reach) if reach else ""
+    if reach is None or not shared or reach.sites[0].row.id == site.row.id:
+        return sentence(site.row.caution), None
+    return capital(sentence(own_care(site, shared))), reach.access_group
 
 
 def _drawing(site: SitePlan) -> SafeString:

@@ -173,7 +173,9 @@ def _id(mark: Mark, whose: Whose) -> str:
 
 def _empty(mark: Mark, whose: Whose, name: str) -> ReadingForm:
     none = MarkReading(mark=mark.id, text=" ")
-    return replace(_filled(mark, whose, none, name), is_new=True, text="", when=None)
+    legibility = choices(Legibility, "")  # whoever has read says so
+    form = _filled(mark, whose, none, name)
+    return replace(form, is_new=True, text="", when=None, legibility=legibility)
 
 
 def _filled(mark: Mark, whose: Whose, reading: MarkReading, name: str) -> ReadingForm:

@@ -6,10 +6,18 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import reverse
 
+from witnessmark.casefile import Legibility, SiteState
 from witnessmark.codebook import Mark, MarkKind
-from witnessmark.entry import CaseDraft, Entered, EnteredPair, enter_readings
+from witnessmark.entry import (
+    CaseDraft,
+    Entered,
+    EnteredPair,
+    LegibilityUnsaid,
+    enter_readings,
+)
 from witnessmark.examination import car_context
 from witnessmark.examination.entries import state_read, with_state
+from witnessmark.source import Source
 from witnessmark.web.evidence.forms import KNOWN, Whose, readings_of
 from witnessmark.web.evidence.live import live as live_reading
 from witnessmark.web.evidence.paper_view import paper_page
@@ -22,6 +30,7 @@ from witnessmark.web.evidence.saves import (
     reply,
     saved_with,
     sent,
+    what_changed,
 )
 from witnessmark.web.evidence.view import place_page
 from witnessmark.web.shared.desk import Bench, bench_of
@@ -141,6 +150,10 @@ def _added(draft: CaseDraft, mark: Mark, whose: Whose, form: FormSent) -> tuple[
         "when": now().isoformat(),
         "exhibits": list(there) if mark.site else [],
     }
+    is_made_out = state_read(mark, text) is SiteState.READ
+    if is_made_out and not form.now.get("legibility"):
+        asked = LegibilityUnsaid(Source("legibility"), tuple(each.value for each in Legibility))
+        draft.problems.append(asked)
     fields = {**_fields(form.now), **{name: entered(each, name) for name, each in own.items()}}
     pair = EnteredPair(entered(mark.id, "mark"), entered(text, "text"))
     return enter_readings(draft, [pair], fields)
@@ -158,7 +171,8 @@ def _changed(draft: CaseDraft, mark: Mark, at: int, form: FormSent) -> tuple[str
     if "text" in fields and not draft.problems:
         state = state_read(mark, text)
         draft.casefile = with_state(draft.casefile, draft.book, draft.context, mark, state)
-    return (f"{mark.name}: {text}" if "text" in fields else f"{mark.name}",)
+    told = {name: each for name, each in changed.items() if not name.startswith("window-")}
+    return (what_changed(mark.name, "text", told | ({"text": text} if "text" in fields else {})),)
 
 
 def _removed(draft: CaseDraft, mark: Mark, at: int | None) -> tuple[str, ...]:

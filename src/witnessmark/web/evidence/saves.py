@@ -21,6 +21,7 @@ from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.desk import Bench, bench_at, bench_of
 from witnessmark.web.shared.page import RevisionUnreadError
 from witnessmark.web.shared.saving import Saved, change
+from witnessmark.wording.case_words import field_word
 
 MOST_BACK = 12
 """Revisions that are gone back to find the one that a form was read from."""
@@ -64,6 +65,18 @@ def _was(request: HttpRequest) -> Mapping[str, object] | None:
     except (ValueError, RecursionError):
         return None
     return found if isinstance(found, dict) else None
+
+
+def what_changed(name: str, first: str, changed: Mapping[str, object]) -> str:
+    """What an entry says now in each field that was changed: the field that is `first` by its
+    value alone."""
+    own = [str(changed[first])] if changed.get(first) else []
+    others = (
+        f"{field_word(each)}: {value or 'nothing'}"
+        for each, value in changed.items()
+        if each != first
+    )
+    return f"{name}: {'; '.join((*own, *others))}"
 
 
 def entered(value: object, name: str) -> Entered:

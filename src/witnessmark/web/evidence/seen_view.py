@@ -3,7 +3,7 @@
 from django.http import Http404, HttpRequest, HttpResponse
 from django.urls import reverse
 
-from witnessmark.entry import CaseDraft, LookEntered, enter_looks
+from witnessmark.entry import CaseDraft, LookEntered, enter_looks, place_name
 from witnessmark.web.evidence.cards import site_of
 from witnessmark.web.evidence.forms import Whose, looks_of
 from witnessmark.web.evidence.reading_view import REMOVE, whose_of
@@ -15,10 +15,13 @@ from witnessmark.web.evidence.saves import (
     reply,
     saved_with,
     sent,
+    what_changed,
 )
 from witnessmark.web.evidence.view import place_page
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import Saved, now
+from witnessmark.wording.amounts import capital
+from witnessmark.wording.case_words import feature_word
 
 
 def look(request: HttpRequest, case: str, place: str, feature: str) -> HttpResponse:
@@ -50,7 +53,8 @@ def save_look(request: HttpRequest, case: str, of: tuple[str, str], whose: Whose
         if fields:
             draft.put("looks", at, fields)
             draft.in_book_words("looks")
-        return (f"{site}, {feature}: {form.now.get('outcome', '')}",) if fields else ()
+        name = f"{capital(place_name(draft, site))}, {feature_word(feature)}"
+        return (what_changed(name, "outcome", form.changed),) if fields else ()
 
     def held(bench: Bench) -> Held | None:
         found = looks_of(bench.casefile, bench.book, site, feature)

@@ -10,7 +10,14 @@ from witnessmark.entry import CaseDraft, place_name
 from witnessmark.web.evidence.cards import PlaceCard, place_card, site_of
 from witnessmark.web.evidence.forms import Refused
 from witnessmark.web.evidence.said import looks_worth, place_said
-from witnessmark.web.evidence.saves import Held, entered, reply, saved_with, sent
+from witnessmark.web.evidence.saves import (
+    Held,
+    entered,
+    reply,
+    saved_with,
+    sent,
+    what_changed,
+)
 from witnessmark.web.evidence.walk import OTHERS, marks_at, walk_of
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import Saved, acknowledged
@@ -138,8 +145,10 @@ def _save_state(request: HttpRequest, case: str, place: str) -> Saved:
         own = {"site": entered(place, "place"), "mark": entered(mark, "mark")}
         last = len(draft.casefile.sites)
         draft.enter("sites", last if at is None else at, SiteSeen, own, fields)
-        state = form.now.get("state", "")
-        return (f"{capital(place_name(draft, place, mark))}: {term(state)}",)
+        said = {**changed, "state": term(changed["state"])} if "state" in changed else changed
+        if at is None:  # what was left empty is nothing that anybody said
+            said = {name: each for name, each in said.items() if each and name != "attachment"}
+        return (what_changed(capital(place_name(draft, place, mark)), "state", said),)
 
     def held(bench: Bench) -> Held | None:
         at, sites = own_at(bench.casefile.sites), bench.casefile.sites

@@ -9,7 +9,7 @@ from django.utils.safestring import SafeString
 
 from witnessmark.casefile import SiteState
 from witnessmark.codebook import CodeBook, Mark
-from witnessmark.codebook.names import names_of, plain_name
+from witnessmark.codebook.names import is_instead
 from witnessmark.figures.drawing import figure
 from witnessmark.figures.place_markers import RADIUS, draw_marker
 from witnessmark.plan import SitePlan
@@ -139,23 +139,12 @@ def marks_at(bench: Bench, site: SitePlan) -> tuple[tuple[Mark, ...], ...]:
     further = (m.id for m in book.marks if m.site == site.row.id and m.id in read)
     groups: list[list[Mark]] = []
     for mark in _marks(book, dict.fromkeys((*planned_ids, *further))):
-        same = next((each for each in groups if _is_instead(mark, each)), None)
+        same = next((each for each in groups if any(is_instead(mark, m) for m in each)), None)
         if same is None:
             groups.append([mark])
         else:
             same.append(mark)
     return tuple(tuple(sorted(each, key=lambda one: one.id not in read)) for each in groups)
-
-
-def _is_instead(mark: Mark, group: list[Mark]) -> bool:
-    """Does it stand in place of one of these? What has a name in common with a mark is what stands
-    there on other cars."""
-    names = {plain_name(each.name) for each in names_of(mark)}
-    return any(
-        mark.other_form_of == each.id
-        or not names.isdisjoint(plain_name(own.name) for own in names_of(each))
-        for each in group
-    )
 
 
 def _marks(book: CodeBook, ids: Iterable[str]) -> Iterator[Mark]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from witnessmark.figures.car_outline import body_shape
 from witnessmark.figures.car_sites import SitePlace, site_map
 from witnessmark.plan import Reach, SitePlan, VisitPlan
+from witnessmark.plan.care import own_care, shared_care
 from witnessmark.web.shared.blocks import figure
 from witnessmark.web.shared.desk import Bench
 from witnessmark.wording import minutes_text, plain_name, term
@@ -36,11 +37,11 @@ class PlaceShown:
     marks: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ReachShown:
-    """The places that one access serves, and how long they take; `care` where all ask for the
-    same."""
+    """The places that one access serves, and how long they take; `care` is what all ask for."""
 
+    id: str
     name: str
     time: str
     access: str
@@ -103,13 +104,19 @@ def car_drawn(plan: VisitPlan, bench: Bench) -> str:
 def _reach(reach: Reach) -> ReachShown:
     access = minutes_text(reach.access_minutes) if reach.access_minutes else ""
     name = capital(plain_name(reach.access_group)) if reach.access_group else ""
-    cares = {site.row.caution for site in reach.sites}
-    care = sentence(cares.pop()) if len(cares) == 1 and len(reach.sites) > 1 else ""
-    places = tuple(_place(each, not care) for each in reach.sites)
-    return ReachShown(name, minutes_text(reach.minutes), access, care, places)
+    shared = shared_care(reach)
+    places = tuple(_place(each, shared) for each in reach.sites)
+    return ReachShown(
+        id=reach.access_group,
+        name=name,
+        time=minutes_text(reach.minutes),
+        access=access,
+        care=capital(sentence(shared)),
+        places=places,
+    )
 
 
-def _place(site: SitePlan, tells_care: bool) -> PlaceShown:
+def _place(site: SitePlan, shared: str) -> PlaceShown:
     row, ways = site.row, site.variations
     looks = {each.row.look_at for each in ways}
     look = tuple(map(variation_look, ways)) if len(looks) > 1 else (sentence(row.look_at),)
@@ -122,6 +129,6 @@ def _place(site: SitePlan, tells_care: bool) -> PlaceShown:
         where=tuple(map(variation_sentence, ways)) or (sentence(row.where),),
         how=effort(site),
         look=tuple(filter(None, look)),
-        care=sentence(row.caution) if tells_care else "",
+        care=capital(sentence(own_care(site, shared))),
         marks=tuple(map(mark_title, site.marks)),
     )

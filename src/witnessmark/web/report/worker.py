@@ -43,6 +43,11 @@ class Lane:
                 self._thread.start()
         return True
 
+    @property
+    def is_busy(self) -> bool:
+        """Is anything waiting, or being made?"""
+        return bool(self._asked)
+
     def is_asked(self, key: str) -> bool:
         """Is it waiting, or being made?"""
         return key in self._asked

@@ -23,6 +23,12 @@ class OneAtATime:
     failed: dict[Hashable, Exception] = field(default_factory=dict)
     thread: threading.Thread | None = None
 
+    @property
+    def is_busy(self) -> bool:
+        """Is anything waiting, or being made?"""
+        with self.lock:
+            return bool(self.waiting) or self.at_work is not None
+
     def made(self, key: Hashable) -> Any:
         """What was made under this key; None where it was not yet."""
         with self.lock:
