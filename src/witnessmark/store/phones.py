@@ -94,6 +94,15 @@ def let_phone_go(phone: int, at: datetime) -> None:
     Phone.objects.filter(id=phone, ended_at=None).update(ended_at=at)
 
 
+@dataclass(frozen=True, slots=True)
+class TakenJotting:
+    """A jotting that a case has, from this revision on; not new where it had it already."""
+
+    case: str
+    revision: int
+    is_new: bool
+
+
 def take_once(
     jotting: str, phone: int | None, at: datetime, revise: Callable[[], Revised]
 ) -> TakenJotting:
@@ -112,15 +121,6 @@ def take_once(
     except IntegrityError:  # the same jotting came twice at once: the other one has it
         found = JottingTaken.objects.get(id=jotting)
         return TakenJotting(found.case_id, found.revision, is_new=False)
-
-
-@dataclass(frozen=True, slots=True)
-class TakenJotting:
-    """A jotting that a case has, from this revision on; not new where it had it already."""
-
-    case: str
-    revision: int
-    is_new: bool
 
 
 def _digest(token: str) -> str:

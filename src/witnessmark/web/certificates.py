@@ -22,6 +22,8 @@ from cryptography.hazmat.primitives.serialization import (
 )
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
 
+TLS_NAME: Final = "tls"
+"""The folder of all this below the workshop's."""
 DAYS_OF_AUTHORITY: Final = 3650
 DAYS_OF_SERVER: Final = 397
 """Phones take no certificate of a server that lasts longer."""
@@ -52,6 +54,22 @@ def certificate_for(folder: Path, hosts: tuple[str, ...], at: datetime) -> Certi
         _write(certificate, made.public_bytes(Encoding.PEM) + authority.public_bytes(Encoding.PEM))
     found = x509.load_pem_x509_certificate(certificate.read_bytes())
     return Certificate(certificate, key, folder / "authority.pem", fingerprint_of(found))
+
+
+def authority_there(home: Path) -> bytes | None:
+    """The authority's certificate in DER, as phones take it; None where none was made yet."""
+    file = home / TLS_NAME / "authority.pem"
+    if not file.is_file():
+        return None
+    return x509.load_pem_x509_certificate(file.read_bytes()).public_bytes(Encoding.DER)
+
+
+def fingerprint_there(home: Path) -> str:
+    """The fingerprint of the certificate that is served with; empty where there is none."""
+    file = home / TLS_NAME / "server.pem"
+    if not file.is_file():
+        return ""
+    return fingerprint_of(x509.load_pem_x509_certificate(file.read_bytes()))
 
 
 def fingerprint_of(certificate: x509.Certificate) -> str:

@@ -11,6 +11,7 @@ from witnessmark.web.evidence import routes as evidence
 from witnessmark.web.first_look import routes as first_look
 from witnessmark.web.history import routes as history
 from witnessmark.web.people import routes as people
+from witnessmark.web.phone import routes as phone
 from witnessmark.web.plan import routes as plan
 from witnessmark.web.read_later import routes as read_later
 from witnessmark.web.report import routes as report
@@ -35,4 +36,5 @@ ROUTES: tuple[Route, ...] = (
     *books.ROUTES,
     *read_later.ROUTES,
     *people.ROUTES,
+    *phone.ROUTES,
 )

@@ -77,7 +77,9 @@ def _bound(folder: Path, port: int, lan: str) -> Any:
     certificate = None
     if lan:
         hosts = (lan, "localhost", HERE)
-        certificate = certificates.certificate_for(folder / "tls", hosts, datetime.now(UTC))
+        certificate = certificates.certificate_for(
+            folder / certificates.TLS_NAME, hosts, datetime.now(UTC)
+        )
         told = said("Its certificate has the SHA-256 {digits}", digits=certificate.fingerprint)
         print_line(told)
     try:

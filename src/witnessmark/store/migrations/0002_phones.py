@@ -5,6 +5,8 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+    """Two tables of phones, one of jottings."""
+
     dependencies = [
         ("store", "0001_begins"),
     ]

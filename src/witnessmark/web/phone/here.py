@@ -1,6 +1,6 @@
 """The phone that asks: known by the token in its cookie, which no script can read."""
 
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 
 from witnessmark.store import phones
 from witnessmark.web.shared.saving import now
@@ -11,12 +11,16 @@ DAYS_KEPT = 400
 
 
 class PhoneGoneError(Exception):
-    """A phone that is not let in, or no longer."""
+    """A phone that was let go."""
 
 
 def phone_here(request: HttpRequest) -> phones.PhoneKnown:
-    """The phone that asks, noted as seen. PhoneGoneError where it is not let in."""
-    found = phones.phone_of(request.COOKIES.get(COOKIE, ""))
+    """The phone that asks, noted as seen. PhoneGoneError where it was let go, Http404 for whoever
+    never was one."""
+    token = request.COOKIES.get(COOKIE, "")
+    if not token:
+        raise Http404
+    found = phones.phone_of(token)
     if found is None:
         raise PhoneGoneError
     phones.phone_seen(found.id, now())

@@ -27,7 +27,7 @@ class Whence:
 
 
 @dataclass(frozen=True, slots=True)
-class Outcome:
+class JottingCame:
     """What became of a jotting: the revision that has it, or why none has."""
 
     id: str
@@ -35,27 +35,27 @@ class Outcome:
     problems: tuple[Problem, ...] = ()
 
 
-def take(jotting: Jotting, whence: Whence) -> Outcome:
+def take(jotting: Jotting, whence: Whence) -> JottingCame:
     """Take one jotting into its case, unless the case has it; a fault leaves the case as it is."""
     if jotting.case not in whence.cases:
-        return Outcome(jotting.id, problems=(JottingElsewhere(Source("case"), jotting.case),))
+        return JottingCame(jotting.id, problems=(JottingElsewhere(Source("case"), jotting.case),))
     try:
         last = bench_of(jotting.case)
         bench = bench_of(jotting.case, min(jotting.base, last.number))
     except Http404:
-        return Outcome(jotting.id, problems=(JottingElsewhere(Source("case"), jotting.case),))
+        return JottingCame(jotting.id, problems=(JottingElsewhere(Source("case"), jotting.case),))
     draft = CaseDraft(opened=bench.on.opened, casefile=bench.casefile, book=bench.book)
     told = enter_jotting(draft, jotting, me_of(whence.by, bench.casefile), _picture(jotting))
     text, problems = checked(draft)
     if problems:
-        return Outcome(jotting.id, problems=problems)
+        return JottingCame(jotting.id, problems=problems)
 
     def revise() -> store.Revised:
         did = f"at the car: {'. '.join(told)}" if told else "at the car"
         return store.revise(bench.case, bench.number, text, who=whence.by, did=did, at=now())
 
     kept = phones.take_once(jotting.id, whence.phone, now(), revise)
-    return Outcome(jotting.id, kept.revision)
+    return JottingCame(jotting.id, kept.revision)
 
 
 def _picture(jotting: Jotting) -> Exhibit | None:

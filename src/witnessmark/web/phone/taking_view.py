@@ -10,7 +10,7 @@ from witnessmark.entry import jottings_of
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.web.phone.here import PhoneGoneError, phone_here
-from witnessmark.web.phone.taking import Outcome, Whence, take
+from witnessmark.web.phone.taking import JottingCame, Whence, take
 from witnessmark.web.shared.saving import now
 
 GONE = 410
@@ -61,7 +61,7 @@ def told(problems: tuple[Problem, ...]) -> list[str]:
     return [each.sentence() for each in problems]
 
 
-def _shown(outcome: Outcome) -> dict[str, Any]:
+def _shown(outcome: JottingCame) -> dict[str, Any]:
     if outcome.problems:
         return {"id": outcome.id, "problems": told(outcome.problems)}
     return {"id": outcome.id, "revision": outcome.revision}
