@@ -31,7 +31,7 @@ def is_screenful(page):
 @pytest.mark.usefixtures("demo_folder")
 @pytest.mark.parametrize("car", CARS)
 def test_a_car_is_a_screenful_that_says_what_the_opinion_says(type_in, car):
-    """witnessmark examine demo/CAR, and what to look at next."""
+    """witnessmark examine demo/CAR"""
     page = type_in("examine", f"demo/{car}").out
     assert is_screenful(page)
     opinion = examined_case(f"demo/{car}").opinion
@@ -39,6 +39,12 @@ def test_a_car_is_a_screenful_that_says_what_the_opinion_says(type_in, car):
     rows = page.partition("Question ")[2].splitlines()[1:4]
     assert [row for row in rows if not told & set(row.split())] == []
     assert ("Does not fit" in page or "Stop here" in page) is (car in ("altered", "dressed"))
+
+
+@pytest.mark.usefixtures("demo_folder")
+@pytest.mark.parametrize("car", ["clean", "altered"])
+def test_what_to_look_at_next_is_a_screenful(type_in, car):
+    """witnessmark next demo/CAR --minutes 45"""
     assert is_screenful(type_in("next", f"demo/{car}", "--minutes", "45").out)
 
 
