@@ -72,7 +72,7 @@ def place_page(
         "bench": bench,
         "card": card,
         "walk": walk_of(bench, place),
-        "said": place_said(bench, card.mark_ids),
+        "said": place_said(bench, (card.key, *card.mark_ids)),
         "refused": refused,
         "states": _states(card),
         "place_legend": OF_THE_REST if any(each.state for each in card.marks) else OF_ALL,
