@@ -5,8 +5,10 @@ Nothing on it needs the rest of the report to be understood, and nothing in the 
 
 from collections.abc import Iterator
 
+from witnessmark.agreement.look_class import place_looked
 from witnessmark.casefile.records import AttachmentSeen, Casefile
 from witnessmark.catalogue import as_said, marked, said
+from witnessmark.examination import marks_of
 from witnessmark.outline.records import (
     Block,
     Boxed,
@@ -49,6 +51,7 @@ from witnessmark.wording import (
 )
 from witnessmark.wording.amounts import capital, clause, clipped, inside, sentence, times_text
 from witnessmark.wording.books import other_book_sentences
+from witnessmark.wording.case_words import looked_sentence
 from witnessmark.wording.conclusions import about_words, favours_of, turned_text
 
 REASONS = 3
@@ -323,7 +326,8 @@ def _speaks(item: Contribution, matter: Matter) -> str:
         told = said("The {mark} reads {typed}, as claimed.", mark=mark, typed=reading.as_typed)
     elif item.kind == "look" and item.log10_lr_change > 0:
         place = matter.names.any(item.about)
-        told = said("The metal looks as the factory left it: {place}.", place=place)
+        car = marks_of(matter.opinion, matter.book)
+        told = looked_sentence(place_looked(car, item.about), place)
     else:
         told = said("{item} speaks most to it.", item=clause(item.sentence))
     return told

@@ -44,7 +44,8 @@ class PlaceSaid:
 
 
 def place_said(bench: Bench, marks: tuple[str, ...]) -> PlaceSaid:
-    """What these marks say. A case with faults is not compared: its readings alone are told."""
+    """What these marks say, and the place where it is named among them. A case with faults is not
+    compared: its readings alone are told."""
     return _place_said(bench, *marks)
 
 

@@ -90,7 +90,7 @@ def place_page(
     if saved is not None:
         follows = reverse("evidence_follows", args=[bench.case, place])
         return acknowledged(request, saved, *PARTS, follows=follows, **given)
-    given |= {"walk": walk_of(bench, place), "said": place_said(bench, card.mark_ids)}
+    given |= {"walk": walk_of(bench, place), "said": place_said(bench, (card.key, *card.mark_ids))}
     return render(request, "evidence/page.html", given)
 
 
@@ -100,7 +100,7 @@ def follows(request: HttpRequest, case: str, place: str) -> HttpResponse:
     bench = _with_book(case)
     site = site_of(bench, place)
     groups = marks_at(bench, site) if site is not None else ()
-    marks = tuple(each.id for group in groups for each in group) if site else (place,)
+    marks = (place, *(each.id for group in groups for each in group))
     given = {"bench": bench, "walk": walk_of(bench, place), "swapped": True}
     given["said"] = place_said(bench, marks)
     names = FOLLOWING[:2] if place == OTHERS else FOLLOWING
