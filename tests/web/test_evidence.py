@@ -154,6 +154,7 @@ def test_what_is_typed_is_told_at_once_with_its_doubt(owner, bare):
     assert "1 place: worn away" in told
     assert "chassis number has no letter O" in told
     assert "chassis number: 6 of 6" in told
+    assert told.index('class="means"') < told.index("chassis number: 6 of 6")
     assert owner.post(address, {"text": "  "}).content.strip() == b""
     assert "never closed" in owner.post(address, {"text": "4 [7"}).content.decode()
 

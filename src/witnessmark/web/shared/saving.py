@@ -16,6 +16,7 @@ from witnessmark.source import Source
 from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.page import RevisionUnreadError
+from witnessmark.wording.amounts import capital
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +67,7 @@ def change(
     if problems:
         return Saved(base, (), tuple(problems))
     who = request.person.name  # type: ignore[attr-defined]
-    what = f"{did}: {'. '.join(told)}" if told else did
+    what = f"{did}: {'. '.join(map(capital, told))}" if told else did
     try:
         made = store.revise(case, base.number, text, who=who, did=what, at=now())
     except store.NotKeptError as refused:
