@@ -180,6 +180,23 @@ def test_a_character_that_no_text_holds_is_told(owner, case):
     assert "U+0000" in wrong_at(told(answer), "circumstances-notes")
 
 
+def test_what_most_cases_need_not_is_folded_and_says_whether_it_holds_anything(owner, case):
+    """Counted anew with each save, and opened where something in it is wrong."""
+
+    def fold(page: str, part: str) -> str:
+        at = page.index(f'id="count-{part}"')
+        return page[page.rindex("<details", 0, at) : page.index("</summary>", at)]
+
+    page = told(owner.get(f"/cases/{case}/claim"))
+    assert "nothing entered" in fold(page, "sums")
+    answer = owner.post(f"/cases/{case}/claim/sums/new", {"amount": "100"}, headers=HTMX)
+    assert '<span class="quiet" id="count-sums" hx-swap-oob="true">1 entered' in told(answer)
+    assert "1 entered" in fold(told(owner.get(f"/cases/{case}/claim")), "sums")
+    page = told(owner.post(f"/cases/{case}/claim/sums/0", {"count": "1", "amount": "x"}))
+    assert fold(page, "sums").startswith('<details class="fold" open>')
+    assert not fold(page, "custody").startswith('<details class="fold" open>')
+
+
 def test_an_entry_that_has_moved_is_not_written_over(owner, case):
     """Somebody else took one away meanwhile: what was typed would stand at another sum."""
     here = f"/cases/{case}/claim/sums"
