@@ -66,6 +66,8 @@ def test_what_stands_on_the_plate_is_what_is_typed(owner):
     for same in ("T: Candyapple Red", "candyapple red", "candyapple-red", "T"):
         owner.post(f"{here}/items", {"paint": same}, headers=HTMX)
     assert store.head("other").number == 2
+    answer = owner.post(f"{here}/items", {"paint": "candy apple"}, headers=HTMX)
+    assert "such as T: Candyapple Red" in wrong_at(told(answer), "items-paint")
     answer = owner.post(f"{here}/items", {"model": "", "engine_type": "W"}, headers=HTMX)
     assert answer.status_code == 422
     asked = wrong_at(told(answer), "items-engine_type")

@@ -104,7 +104,7 @@ def _told(bench: Bench, opinion: Opinion) -> dict[str, Any]:
         "overridden": tuple(stated.values()),
         "vouched": vouched_for(bench),
         "to_vouch": _to_vouch(matter),
-        "looks": drawn(tuple(moving_blocks(matter)), 2, leads.pairs),
+        "looks": drawn(tuple(moving_blocks(matter))[1:], 2, leads.pairs),
     }
 
 
