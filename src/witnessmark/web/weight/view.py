@@ -133,7 +133,7 @@ def _told(bench: Bench, depth: Hashable, _: Hashable) -> dict[str, Any]:
 
 
 def _looks(matter: Matter, leads: Leads) -> SafeString:
-    return drawn(tuple(moving_blocks(matter)), 2, leads.pairs)
+    return drawn(tuple(moving_blocks(matter))[1:], 2, leads.pairs)
 
 
 def _to_vouch(matter: Matter) -> dict[str, str]:
