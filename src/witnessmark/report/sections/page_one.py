@@ -26,6 +26,7 @@ from witnessmark.report.sections.answered import (
     told_once,
 )
 from witnessmark.report.sections.assignment import report_number
+from witnessmark.report.sections.claimed import reads_beside_claim
 from witnessmark.report.sections.matter import STORY, Matter, whole_car
 from witnessmark.report.sections.next_steps import next_steps
 from witnessmark.report.sections.not_seen import not_seen
@@ -321,16 +322,14 @@ def _speaking(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
 def _speaks(item: Contribution, matter: Matter) -> str:
     """What was found that carries the answer."""
     reading = next((d.reading for d in matter.opinion.decodings if d.mark == item.about), None)
+    told = ""
     if item.kind == "number" and reading is not None and item.log10_lr_change > 0:
-        mark = matter.names.mark(item.about)
-        told = said("The {mark} reads {typed}, as claimed.", mark=mark, typed=reading.as_typed)
+        told = reads_beside_claim(matter, reading)
     elif item.kind == "look" and item.log10_lr_change > 0:
         place = matter.names.any(item.about)
         car = marks_of(matter.opinion, matter.book)
         told = looked_sentence(place_looked(car, item.about), place)
-    else:
-        told = said("{item} speaks most to it.", item=clause(item.sentence))
-    return told
+    return told or said("{item} speaks most to it.", item=clause(item.sentence))
 
 
 LEAST_TOLD = 0.1
