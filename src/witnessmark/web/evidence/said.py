@@ -1,6 +1,5 @@
 """What a place says: its readings decoded, what agrees with it and what does not, what is left."""
 
-from collections.abc import Hashable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -50,7 +49,7 @@ def place_said(bench: Bench, marks: tuple[str, ...]) -> PlaceSaid:
 
 
 @kept_by_text
-def _place_said(bench: Bench, *marks: Hashable) -> PlaceSaid:
+def _place_said(bench: Bench, *marks: str) -> PlaceSaid:
     if not bench.has_book:
         return PlaceSaid()
     readings = tuple(

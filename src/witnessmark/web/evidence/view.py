@@ -26,8 +26,6 @@ from witnessmark.wording.amounts import capital
 
 OF_ALL = "This place"
 OF_THE_REST = "This place, and each mark here that has no answer of its own"
-FOLLOWS = "evidence/follows.html"
-PARTS = (FOLLOWS, "evidence/states.html")
 FOLLOWING = ("shared/strip.html", "evidence/walk.html", "evidence/says.html")
 
 
@@ -88,8 +86,7 @@ def place_page(
         "may_write": may_write(request),
     }
     if saved is not None:
-        follows = reverse("evidence_follows", args=[bench.case, place])
-        return acknowledged(request, saved, *PARTS, follows=follows, **given)
+        return acknowledged(request, saved, "evidence/states.html", **given)
     given |= {"walk": walk_of(bench, place), "said": place_said(bench, (card.key, *card.mark_ids))}
     return render(request, "evidence/page.html", given)
 

@@ -82,10 +82,12 @@ def now() -> Any:
 
 def acknowledged(request: HttpRequest, saved: Saved, *parts: str, **more: object) -> HttpResponse:
     """The line that says it is saved, and these further templates, none of which needs the case to
-    be examined anew: that is asked for when the browser has this."""
+    be examined anew: the page asks for that when it hears that it was saved."""
     given = {"bench": saved.bench, "saved": saved, "swapped": True, **more}
     names = ("shared/saved.html", *parts)
-    return HttpResponse("".join(render_to_string(each, given, request) for each in names))
+    answer = HttpResponse("".join(render_to_string(each, given, request) for each in names))
+    answer["HX-Trigger"] = "evidence-saved"
+    return answer
 
 
 def answered(request: HttpRequest, saved: Saved, *parts: str, **more: object) -> HttpResponse:
