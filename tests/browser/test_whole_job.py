@@ -74,6 +74,7 @@ def _claim(page: Page) -> None:
             car.locator("details > summary").click()
         field.fill(CLAIM["items"][name])
         saved(page)
+    page.locator("details:has(> #part-statements) > summary").click()
     said = page.locator("#part-statements")
     for count, statement in enumerate(CLAIM["statements"]):
         added = said.locator("details").last

@@ -274,10 +274,12 @@ def test_a_full_disk_is_one_calm_sentence(words, unbuffered):
 
 
 def test_a_folder_for_temporary_files_that_is_not_there_stops_nothing(tmp_path):
-    """TMPDIR=/nowhere witnessmark decode-sheet demo/clean: the next best folder is taken."""
-    out = tmp_path / "sheet.pdf"
+    """TMPDIR=/nowhere witnessmark field-sheet bare: the next best folder is taken."""
+    bare, out = str(tmp_path / "bare"), tmp_path / "sheet.pdf"
+    book, claim = ("--book", "tarvane-1952-1961"), ("--claim", "model_year=1955")
+    assert script("case", "new", bare, "--id", "bare", *book, *claim).returncode == 0
     nowhere = str(tmp_path / "nowhere")
-    ended = script("decode-sheet", "demo/clean", "--out", str(out), TMPDIR=nowhere)
+    ended = script("field-sheet", bare, "--out", str(out), TMPDIR=nowhere)
     assert (ended.returncode, ended.stderr) == (0, b"")
     assert out.read_bytes().startswith(b"%PDF-")
 

@@ -8,7 +8,9 @@ from witnessmark.cli.cases import examined_case
 from witnessmark.cli.main import answer
 from witnessmark.outline.records import Outline, Paragraph, Pointed, Table, TableCell
 from witnessmark.outline.text import text_lines
-from witnessmark.wording import lr_text
+from witnessmark.weighing import Asked
+from witnessmark.wording import Names, lr_text
+from witnessmark.wording.conclusions import about_words
 
 CARS = ("clean", "no-papers", "panel", "altered", "swapped", "dressed")
 
@@ -31,7 +33,7 @@ def is_screenful(page):
 @pytest.mark.usefixtures("demo_folder")
 @pytest.mark.parametrize("car", CARS)
 def test_a_car_is_a_screenful_that_says_what_the_opinion_says(type_in, car):
-    """witnessmark examine demo/CAR, and what to look at next."""
+    """witnessmark examine demo/CAR"""
     page = type_in("examine", f"demo/{car}").out
     assert is_screenful(page)
     opinion = examined_case(f"demo/{car}").opinion
@@ -39,7 +41,24 @@ def test_a_car_is_a_screenful_that_says_what_the_opinion_says(type_in, car):
     rows = page.partition("Question ")[2].splitlines()[1:4]
     assert [row for row in rows if not told & set(row.split())] == []
     assert ("Does not fit" in page or "Stop here" in page) is (car in ("altered", "dressed"))
+    answered = [each for each in opinion.weighed if each.standing.has_figure]
+    words = " ".join(page.split()).lower()
+    missing = [each.about for each in answered if _named(each, opinion) not in words]
+    assert missing == [], "what is answered stands in a row, or is named as told by --all"
+
+
+@pytest.mark.usefixtures("demo_folder")
+@pytest.mark.parametrize("car", ["clean", "altered"])
+def test_what_to_look_at_next_is_a_screenful(type_in, car):
+    """witnessmark next demo/CAR --minutes 45"""
     assert is_screenful(type_in("next", f"demo/{car}", "--minutes", "45").out)
+
+
+def _named(conclusion, opinion):
+    names = Names(opinion.names)
+    if conclusion.question is Asked.STAMP:
+        return names.piece(conclusion.about).lower()
+    return about_words(conclusion, names).lower()
 
 
 @pytest.mark.parametrize(("book", "mark", "text"), READINGS)

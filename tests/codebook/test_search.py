@@ -14,9 +14,9 @@ ROWS = [(book, row) for book in BOOKS for row in book.codes]
 
 
 @tried_on(300, 10)
-@given(st.sampled_from(ROWS))
-def test_every_code_is_found_by_its_code_and_by_its_meaning(row):
-    book, code = row
+@given(st.sampled_from(range(len(ROWS))))
+def test_every_code_is_found_by_its_code_and_by_its_meaning(place):
+    book, code = ROWS[place]
     by_code = search_books([book], code.code)
     assert (code.code, code.meaning) in {
         (hit.label, hit.text) for hit in by_code if hit.closeness is Closeness.ITSELF

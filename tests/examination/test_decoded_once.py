@@ -2,6 +2,7 @@
 
 import sys
 from collections import Counter
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -10,7 +11,7 @@ from tests.published.books import opened
 from tests.worked.opened import book_and_version, case_of
 from witnessmark.casefile import Casefile, MarkReading, Title
 from witnessmark.cli.answer.compare import car_of
-from witnessmark.codebook import CarContext, CodeBook, find_book, open_book
+from witnessmark.codebook import CarContext, CodeBook
 from witnessmark.examination import BookVersion, car_marks, examine, marks_of
 from witnessmark.report import build_outline
 from witnessmark.report.issue.issued import at_issue
@@ -50,12 +51,8 @@ def real_case() -> Casefile:
 
 
 def fresh(book_id: str) -> CodeBook:
-    """The book opened anew: with one that was read by before, its decodings are kept."""
-    folder = find_book(book_id)
-    assert folder is not None
-    book = open_book(folder).book
-    assert book is not None
-    return book
+    """A book like it: with one that was read by before, its decodings are kept."""
+    return replace(opened(book_id))
 
 
 def test_each_reading_is_decoded_once_in_a_whole_report(decoded):

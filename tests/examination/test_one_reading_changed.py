@@ -17,7 +17,7 @@ from witnessmark.casefile import Casefile
 from witnessmark.codebook import CodeBook
 from witnessmark.examination import examine, quick_answer
 from witnessmark.weighing import Answer, forget
-from witnessmark.weighing.kept_alike import of_book
+from witnessmark.weighing.kept_alike import MOST_BOOKS, of_book
 
 QUICK = ("beetle", "jaguar")
 """Cars of shipped books that are weighed in a few hundredths of a second."""
@@ -118,3 +118,15 @@ def test_several_threads_get_the_same_answers():
     with ThreadPoolExecutor(4) as threads:
         found = list(threads.map(lambda each: ratios(quick_answer(each, book)), cases * 2))
     assert found == expected * 2
+
+
+def test_a_process_that_weighs_by_many_books_keeps_the_answers_of_the_last_few():
+    """Entries are counted; a book that was forgotten gives the same answer again."""
+    case, book = sprint(), demonstration_book()
+    books = [replace(book, summary=f"copy {n}") for n in range(MOST_BOOKS + 2)]
+    found = [ratios(quick_answer(case, each)) for each in books]
+    kept = [sum(latest.worked_out for latest in of_book(each).values()) for each in books]
+    assert kept[:2] == [0, 0]
+    assert all(kept[2:])
+    assert ratios(quick_answer(case, books[0])) == found[0]
+    assert not of_book(books[2])

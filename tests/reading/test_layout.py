@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from witnessmark.reading import CellKind, parse_reading
+from witnessmark.reading import layout as laying_out
 from witnessmark.reading.layout import lay_out
 
 TYPED = st.text(alphabet="0123456789OABSK?~_… .No|", max_size=30)
@@ -127,3 +128,19 @@ def test_every_field_has_a_width_it_can_have_unless_it_is_left_empty(request, ma
         is_absent = length == 0 and placed.field.optional
         is_empty = all(cell.kind is CellKind.NEVER_STRUCK for cell in placed.cells)
         assert length in placed.field.widths or is_absent or is_empty
+
+
+@pytest.mark.parametrize("sign", ["? ", "?", "…", "~ … "])
+def test_what_could_stand_anywhere_is_told_and_not_searched(engine, sign, monkeypatch):
+    """As many as the mark has places are laid out; hundreds are not tried at all."""
+    searched: list[int] = []
+    real = laying_out.cheapest_within
+    monkeypatch.setattr(
+        laying_out, "cheapest_within", lambda *a: searched.append(len(a[1])) or real(*a)
+    )
+    reading = parse_reading((sign * 500)[:500], engine)
+    assert not any(searched)
+    assert reading.as_typed == (sign * 500)[:500]
+    assert "too much is unread to place it" in reading.problems[0].sentence()
+    assert parse_reading(sign * 8, engine).problems == ()
+    assert any(searched)

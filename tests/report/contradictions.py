@@ -286,18 +286,19 @@ def _a_place_ended_in_one_way(told: Told) -> Iterator[str]:
         if int(count) != states[state]:
             yield f"the map counts {count} {state}, the table {states[state]}"
     unseen = [row[1].text for row in rows if row[2].text.lower() in UNSEEN]
-    unseen += [
-        f"{row[1].text}: {mark[1]}"
+    marks = [
+        mark[1]
         for row in rows
-        for each in row[2].below
+        for each in (row[2].below if row[2].text.lower() not in UNSEEN else ())
         if (mark := re.match(rf"(.*): (?:{'|'.join(UNSEEN)})\.", each))
     ]
-    line = re.search(r"Places on the car: (.*?)\.(?: |$)", "\n".join(texts(told.front)))
-    if bool(unseen) != bool(line):
-        yield f"page one has unseen places: {line and line[1]}, the table {unseen}"
-    names = re.split(r" \([^()]*\)(?:; |$)", line[1])[:-1] if line else []
-    for each in {e.lower() for e in names} - {e.lower() for e in unseen}:
-        yield f"page one has {each} as unseen, the table {unseen}"
+    for label, known in (("Places on the car", unseen), ("Single marks at places seen", marks)):
+        line = re.search(rf"{label}: (.*?)\.(?: |$)", "\n".join(texts(told.front)))
+        if bool(known) != bool(line):
+            yield f"page one has unseen: {line and line[1]}, the table {known}"
+        names = re.split(r" \([^()]*\)(?:; |$)", line[1])[:-1] if line else []
+        for each in {e.lower() for e in names} - {e.lower() for e in known}:
+            yield f"page one has {each} as unseen, the table {known}"
     screen = "\n".join(texts(told.screen.front))
     for text in (screen, "\n".join(texts(told.front)), "\n".join(texts(told.section(OPEN)))):
         for all_seen in (

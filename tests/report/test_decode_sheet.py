@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
+from tests.examined import ratios_alone
 from tests.examples import tried_on
 from tests.never_said import never_said
 from tests.published.books import opened
@@ -27,7 +28,7 @@ from witnessmark.casefile import Claim, MarkReading, case_from
 from witnessmark.catalogue import Catalogue, speaking
 from witnessmark.codebook import ItemKind, MarkKind
 from witnessmark.dates import DateSpan
-from witnessmark.examination import BookVersion, car_marks, examine
+from witnessmark.examination import car_marks
 from witnessmark.outline.records import Columns, Table
 from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Form, PaperSize
@@ -80,8 +81,7 @@ def real_opinion(book_id, without=()):
             "readings": readings,
         }
     )
-    version = BookVersion(book.id, book.title, book.version, "0" * 64)
-    return examine(case, book, version, steady=False)
+    return ratios_alone(case, book)
 
 
 @cache

@@ -180,8 +180,12 @@ def test_no_contradiction_is_left_off_the_first_page(opinion, printed):
 def test_where_nothing_contradicts_the_reasons_are_what_speaks_most(opinion, printed):
     calm = replace(opinion, answer=replace(opinion.answer, misfits=()))
     text = front_of(calm, printed)
-    assert "1. The frame stamping reads 1055?2, as claimed (photograph 2)." in text
-    assert "The metal looks as the factory left it: frame rail (photograph 2)." in text
+    open_ = "1055?2; what can be read leaves open whether it fits the claim"
+    assert f"1. The frame stamping reads {open_} (photograph 2)." in text
+    looked = (
+        "1 of 2 features of the metal at the frame rail was looked at, and looks as the factory"
+    )
+    assert f"2. {looked} left it (photograph 2)." in text
 
 
 def test_a_stop_stands_first_and_is_the_next_step(opinion, printed):
@@ -256,7 +260,7 @@ def test_the_first_page_names_what_was_not_seen_kind_by_kind(opinion, printed):
 def test_of_a_long_list_of_unseen_places_six_are_named(opinion, printed):
     unseen = next(each for each in opinion.sites if each.name == "axle case")
     for number, rest in ((6, " Read from"), (8, " And 2 more, see section 6.")):
-        sites = tuple(replace(unseen, name=f"place {n}") for n in range(number))
+        sites = tuple(replace(unseen, site=f"place_{n}", name=f"place {n}") for n in range(number))
         text = front_of(replace(opinion, sites=sites), printed)
         assert f"place 5 (not looked for).{rest}" in text
         assert "place 6 (" not in text
@@ -348,10 +352,10 @@ def test_a_cases_id_stands_on_no_page(opinion, printed):
         assert "Report not yet numbered" in text
 
 
-def test_every_place_stands_with_its_state_and_why_nobody_looked(opinion, printed):
+def test_every_place_stands_with_its_state_and_why_nothing_was_read_there(opinion, printed):
     text = section_text(opinion, printed, PLACES)
     assert "Not accessible / The heater box was not removed." in text
-    assert "5 | Boot floor / Under the mat | Absent | " in text
+    assert "5 | Boot floor / Under the mat | Absent / Bare metal, no characters. | " in text
     assert "1 | Scuttle / Left of the scuttle, below the bonnet hinge | Read | 1" in text
 
 

@@ -54,5 +54,6 @@ def test_no_document_calls_such_a_place_unseen(car: str) -> None:
     told = told_of(examined_quickly(case, book), book)
     mark = book.mark(left)
     assert mark is not None
+    assert "Single marks at places seen: " in "\n".join(texts(told.front))
     assert f"{mark.name} (not looked for)" in "\n".join(texts(told.front))
     assert contradictions(told) == []

@@ -221,6 +221,22 @@ def test_its_history_comes_with_it(owner, document, tmp_path):
     assert (found[1].who, found[1].did) == ("Ben", "title: Found again")
 
 
+def test_a_history_that_is_broken_is_told_and_not_left_out(owner, document, tmp_path):
+    """The document alone is still taken in."""
+    folder = tmp_path / "car"
+    folder.mkdir()
+    (folder / "case.json").write_text(document)
+    made = Alteration(document.replace("A barn find", "Found again"), "title", "Ben", now())
+    Revisions(folder / "case.json").record(document.encode(), made)
+    files = {f"{each.relative_to(folder)}": each.read_text() for each in folder.rglob("*.json")}
+    first = min(name for name in files if name != "case.json")
+    answer = brought(owner, zipped(files | {first: files[first][:-20]}))
+    assert answer.status_code == 422
+    assert "revisions do not follow each other" in told(answer)
+    assert first in told(answer)
+    assert brought(owner, zipped({"case.json": files["case.json"]})).status_code == 302
+
+
 def faulty(document: str) -> dict[str, tuple[bytes, str]]:
     """What is no case, and what is told of it."""
     link = zipfile.ZipInfo("exhibits/a.jpg")

@@ -4,6 +4,7 @@ import json
 
 import pytest
 
+from tests.web.conftest import WHEN
 from witnessmark import store
 from witnessmark.casefile import parse_casefile
 from witnessmark.store import people
@@ -65,6 +66,8 @@ def test_what_stands_on_the_plate_is_what_is_typed(owner):
     for same in ("T: Candyapple Red", "candyapple red", "candyapple-red", "T"):
         owner.post(f"{here}/items", {"paint": same}, headers=HTMX)
     assert store.head("other").number == 2
+    answer = owner.post(f"{here}/items", {"paint": "candy apple"}, headers=HTMX)
+    assert "such as T: Candyapple Red" in wrong_at(told(answer), "items-paint")
     answer = owner.post(f"{here}/items", {"model": "", "engine_type": "W"}, headers=HTMX)
     assert answer.status_code == 422
     asked = wrong_at(told(answer), "items-engine_type")
@@ -153,6 +156,47 @@ def test_a_sum_without_its_source_is_told_at_the_field(owner, case):
     page = told(owner.post(f"{here}/0", {"count": "1", "source": "An advertisement"}, headers=HTMX))
     assert "no document prints" not in wrong_at(page, "sums-0-source")
     assert "no document prints this sum" in wrong_at(page, "sums-0-by")
+
+
+@pytest.mark.parametrize("headers", [HTMX, {}])
+def test_a_revision_that_never_was_is_told_with_what_was_typed(owner, case, headers):
+    """Nothing is lost of it, and nothing saved."""
+    sent = {"base": "99", "place": "A barn at Fenwick"}
+    answer = owner.post(f"/cases/{case}/claim/visit", sent, headers=headers)
+    assert answer.status_code == 422
+    assert "revision 99, which the case has not" in told(answer)
+    assert headers or 'value="A barn at Fenwick"' in told(answer)
+    assert owner.post("/cases/none/claim/visit", sent, headers=headers).status_code == 404
+    assert store.head(case).number == 1
+
+
+def test_a_character_that_no_text_holds_is_told(owner, case):
+    """In what is done and for whom a link is, as in a field of the case: each database alike."""
+    with pytest.raises(store.NotKeptError, match="0000 cannot be kept"):
+        store.revise(case, 1, store.head(case).text + " ", who="A\0", did="x", at=WHEN)
+    answer = owner.post(f"/cases/{case}/later", {"for_whom": "A\0", "years": "5"})
+    assert answer.status_code == 422
+    assert "the character U+0000 cannot be kept" in told(answer)
+    answer = owner.post(f"/cases/{case}/claim/circumstances", {"notes": "a\0b"}, headers=HTMX)
+    assert answer.status_code == 422
+    assert "U+0000" in wrong_at(told(answer), "circumstances-notes")
+
+
+def test_what_most_cases_need_not_is_folded_and_says_whether_it_holds_anything(owner, case):
+    """Counted anew with each save, and opened where something in it is wrong."""
+
+    def fold(page: str, part: str) -> str:
+        at = page.index(f'id="count-{part}"')
+        return page[page.rindex("<details", 0, at) : page.index("</summary>", at)]
+
+    page = told(owner.get(f"/cases/{case}/claim"))
+    assert "nothing entered" in fold(page, "sums")
+    answer = owner.post(f"/cases/{case}/claim/sums/new", {"amount": "100"}, headers=HTMX)
+    assert '<span class="quiet" id="count-sums" hx-swap-oob="true">1 entered' in told(answer)
+    assert "1 entered" in fold(told(owner.get(f"/cases/{case}/claim")), "sums")
+    page = told(owner.post(f"/cases/{case}/claim/sums/0", {"count": "1", "amount": "x"}))
+    assert fold(page, "sums").startswith('<details class="fold" open>')
+    assert not fold(page, "custody").startswith('<details class="fold" open>')
 
 
 def test_an_entry_that_has_moved_is_not_written_over(owner, case):

@@ -104,6 +104,20 @@ def test_what_is_minded_at_every_place_of_an_access_stands_once(owner, bare):
     assert f'id="care-{walk.access_group}"' in plan
 
 
+def test_a_photograph_is_taken_off_a_place_and_stays_in_the_case(owner, demo_case):
+    """Off whatever was noted there; named elsewhere it stays so."""
+    case = demo_case("clean", exhibits=True)
+    here = f"/cases/{case}/evidence/frame_rail"
+    before = case_of(case)
+    [one, *_] = next(e["exhibits"] for e in before["sites"] if e["site"] == "frame_rail")
+    assert f'name="exhibit" value="{one}"' in owner.get(here).content.decode()
+    sent = {"deed": "off", "exhibit": one, "shows": "frame_rail", "back": here}
+    assert owner.post(f"/cases/{case}/photographs", sent)["Location"] == here
+    after = case_of(case)
+    assert f'name="exhibit" value="{one}"' not in owner.get(here).content.decode()
+    assert after["exhibits"] == before["exhibits"]
+
+
 def test_a_reading_that_is_none_stays_in_its_field_with_what_is_wrong(owner, bare):
     """Told at the form it was typed into; nothing is saved, with script or without."""
     address = f"/cases/{bare}/readings/frame_number"
@@ -132,11 +146,13 @@ def test_a_save_by_script_is_acknowledged_before_anything_is_examined(owner, bar
     fragments = answer.content.decode()
     assert examined == []
     assert store.head(bare).number == 2
-    for name in ("told-x", "saved", "follows", "now-state-frame_rail"):
+    for name in ("told-x", "saved", "now-state-frame_rail"):
         assert f'id="{name}"' in fragments
     assert 'data-value="read"' in fragments
     assert not re.search("<(input|textarea|select|form)", fragments)
-    behind = re.search('hx-get="([^"]+)" hx-trigger="load"', fragments)
+    page = owner.get(f"/cases/{bare}/evidence/frame_rail").content.decode()
+    trigger = answer.headers["HX-Trigger"]
+    behind = re.search(f'hx-get="([^"]+)" hx-trigger="{trigger} from:body"', page)
     assert behind is not None
     brought = owner.get(behind[1], headers=BY_SCRIPT).content.decode()
     for name in ("strip", "walk-list", "says-now"):
@@ -156,6 +172,7 @@ def test_what_is_typed_is_told_at_once_with_its_doubt(owner, bare):
     assert "1 place: worn away" in told
     assert "chassis number has no letter O" in told
     assert "chassis number: 6 of 6" in told
+    assert told.index('class="means"') < told.index("chassis number: 6 of 6")
     assert owner.post(address, {"text": "  "}).content.strip() == b""
     assert "never closed" in owner.post(address, {"text": "4 [7"}).content.decode()
 

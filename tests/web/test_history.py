@@ -47,9 +47,12 @@ def test_a_save_is_one_revision_that_tells_its_reason(owner, demo_case):
         "place: Rear axle casing: not accessible",
         "place: Rear axle casing: reason: the cover is seized",
     ]
+    owner.post(f"/cases/{case}/claim/visit", {"light": "good", "access": "a lift"})
+    assert ". How the car stood:" in store.head(case).did
+    assert ">What is to be seen there, or what is in the way" in owner.get(at).content.decode()
     page = owner.get(f"/cases/{case}/history").content.decode()
     assert "the cover is seized" in page
-    assert page.count('<span class="ring">from</span>') == 3
+    assert page.count('<span class="ring">from</span>') == 4
 
 
 def test_going_back_is_a_new_revision_and_is_shown_before(owner, demo_case):

@@ -173,7 +173,7 @@ def test_a_posterior_stands_only_where_odds_were_stated(car: str) -> None:
 FIRST_PAGES = {
     "clean": (
         "Is this car Solent Sprint 700143 of 1955?",
-        "1. The frame stamping reads 4 7001[48]3, as claimed (photograph 4).",
+        "1. The frame stamping reads 4 7001[48]3; what can be read fits the claim (photograph 4).",
         "Read from photographs only: body number on the bulkhead; week code on the bulkhead.",
         "1. Ask for the invoice of the service department.",
     ),

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
         enter_statements,
         has_exhibit,
         name_exhibit,
+        take_exhibit_off,
     )
     from witnessmark.entry.claimed import Claimable, claim_shown, claimables, claimed_items
     from witnessmark.entry.draft import (
@@ -120,6 +121,7 @@ __all__ = [
     "set_claims",
     "set_field",
     "shipped_folder_of",
+    "take_exhibit_off",
     "unknown_book",
     "unknown_mark",
     "valued",
@@ -182,6 +184,7 @@ _HOMES = {
     "set_claims": "fields",
     "set_field": "fields",
     "shipped_folder_of": "books",
+    "take_exhibit_off": "brought",
     "unknown_book": "books",
     "unknown_mark": "books",
     "valued": "fields",

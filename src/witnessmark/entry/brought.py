@@ -14,7 +14,7 @@ from witnessmark.entry.problems import PaperUnlisted
 from witnessmark.entry.words import in_words
 from witnessmark.examination.book_words import item_named
 from witnessmark.examination.check import WHOLE_CAR
-from witnessmark.examination.entries import with_exhibit
+from witnessmark.examination.entries import with_exhibit, without_exhibit
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.terms import term
 
@@ -148,7 +148,7 @@ def _free_id(stem: str, taken: set[str]) -> str:
 
 def name_exhibit(draft: CaseDraft, shown: Entered, exhibit: str) -> None:
     """Name an exhibit at the place, mark or paper that it is said to show."""
-    name, book, context = str(shown.value), draft.book, draft.context
+    name, book = str(shown.value), draft.book
     if name.lower() == WHOLE_CAR:
         entries = (
             replace(each, shows_whole_car=True) if each.id == exhibit else each
@@ -161,7 +161,28 @@ def name_exhibit(draft: CaseDraft, shown: Entered, exhibit: str) -> None:
         shows = (*title.exhibits, *((exhibit,) if exhibit not in title.exhibits else ()))
         draft.casefile = replace(draft.casefile, title_paper=replace(title, exhibits=shows))
         return
-    papers = [m.id for m in book.marks_named(name, context) if m.kind is MarkKind.PAPER]
-    place = ("", papers[0]) if len(papers) == 1 else placed(draft, shown)
+    place = _place_shown(draft, shown)
     if place is not None:
         draft.casefile = with_exhibit(draft.casefile, book, place, exhibit)
+
+
+def take_exhibit_off(draft: CaseDraft, shown: Entered, exhibit: str) -> str:
+    """Name an exhibit no longer at the place, mark or paper that it was said to show; it stays
+    among the exhibits of the case. Tells so."""
+    if str(shown.value).lower() == "title":
+        title = draft.casefile.title_paper
+        left = tuple(each for each in title.exhibits if each != exhibit)
+        draft.casefile = replace(draft.casefile, title_paper=replace(title, exhibits=left))
+    else:
+        place = _place_shown(draft, shown)
+        if place is None:
+            return ""
+        draft.casefile = without_exhibit(draft.casefile, draft.book, place, exhibit)
+    return said("{id}: no longer at {place}", id=exhibit, place=str(shown.value))
+
+
+def _place_shown(draft: CaseDraft, shown: Entered) -> tuple[str, str] | None:
+    """The site and mark, or the paper, that is named."""
+    found = draft.book.marks_named(str(shown.value), draft.context)
+    papers = [mark.id for mark in found if mark.kind is MarkKind.PAPER]
+    return ("", papers[0]) if len(papers) == 1 else placed(draft, shown)

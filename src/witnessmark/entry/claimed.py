@@ -11,7 +11,7 @@ from witnessmark.codebook import MODEL, MODEL_YEAR, CarContext, CodeBook, Item, 
 from witnessmark.codebook.names import plain_name
 from witnessmark.codebook.records import WorksRole
 from witnessmark.entry.draft import Entered, EnteredPair
-from witnessmark.entry.problems import ClaimedTwice, MeansSeveral, OfOtherCars
+from witnessmark.entry.problems import ClaimedTwice, MeansSeveral, NothingOfBook, OfOtherCars
 from witnessmark.examination import value_rows
 from witnessmark.examination.book_words import (
     claimed_context,
@@ -161,7 +161,11 @@ class _ClaimRead:
             return found.pop()
         others = [e for e in claimables(self.book, self.item, CarContext()) if _meant((e,), text)]
         on = tuple(f"{each.words} ({each.first_year} to {each.last_year})" for each in others)
-        return OfOtherCars(given.source, text, name, on) if on else text
+        if on:
+            return OfOtherCars(given.source, text, name, on)
+        if self.item.id in FIRST or not values_of(self.book, self.item.id):
+            return text  # told with the case, if it is wrong
+        return NothingOfBook(given.source, text, name, tuple(each.label for each in ways))
 
 
 def _parts(ways: Sequence[Claimable], text: str) -> Iterator[str]:

@@ -98,6 +98,30 @@ class LegibilityUnsaid(Problem):
     wants = "one of: {allowed!l}"
 
 
+class NothingOfBook(Problem):
+    """A text that is neither a code of an item, nor its words, nor the book's own name for it."""
+
+    text: str
+    item: str
+    known: tuple[str, ...]
+
+    says = "the book has no {item} {text!q}"
+
+    @property
+    def wants(self) -> str:
+        """The nearest of what such a car can have; else an example."""
+        told = "what stands on the car, or its words"
+        return f"{told}, such as {{near}}" if self.known else told
+
+    @property
+    def near(self) -> str:
+        """Up to three that are spelt most alike, else the first."""
+        from difflib import get_close_matches
+
+        found = get_close_matches(self.text[:200], self.known, n=3)
+        return "; ".join(found or self.known[:1])
+
+
 class PaperUnlisted(Problem):
     """A paper that the book does not list, without a word on what it is."""
 

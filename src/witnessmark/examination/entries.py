@@ -2,6 +2,7 @@
 at, and at which entries a photograph is named.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
@@ -74,6 +75,24 @@ def with_exhibit(
 ) -> Casefile:
     """The case with an exhibit named at all that was noted of a place (its site, and the mark if
     one of several is meant), or of a paper (no site, and its mark)."""
+    return _naming(casefile, book, place, lambda now: tuple(dict.fromkeys((*now, exhibit))))
+
+
+def without_exhibit(
+    casefile: Casefile, book: CodeBook, place: tuple[str, str], exhibit: str
+) -> Casefile:
+    """The case with an exhibit named at nothing that was noted of a place, or of a paper; it
+    stays among those of the case."""
+    return _naming(casefile, book, place, lambda now: tuple(e for e in now if e != exhibit))
+
+
+def _naming(
+    casefile: Casefile,
+    book: CodeBook,
+    place: tuple[str, str],
+    named: Callable[[tuple[str, ...]], tuple[str, ...]],
+) -> Casefile:
+    """The case with other exhibits named at whatever was noted there."""
     site, mark = place
     marks = {mark} if mark else {each.id for each in book.marks if each.site == site}
     read = in_book_words(casefile, book)
@@ -86,9 +105,7 @@ def with_exhibit(
 
     changed: dict[str, Any] = {
         section: tuple(
-            replace(typed, exhibits=(*typed.exhibits, exhibit))
-            if shows(each) and exhibit not in typed.exhibits
-            else typed
+            replace(typed, exhibits=named(typed.exhibits)) if shows(each) else typed
             for typed, each in zip(getattr(casefile, section), getattr(read, section), strict=True)
         )
         for section in ("sites", "readings", "looks", "papers")

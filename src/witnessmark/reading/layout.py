@@ -24,6 +24,9 @@ STRAINED = 0.45
 MOVED = 0.3
 """By how much a way with a row or word moved must be cheaper than one without."""
 
+FEWEST_PLACES = 40
+"""Of a mark that bears next to nothing; a reading may have come from another."""
+
 MARKS_KEPT = 2000
 """Marks of which the lines are kept; with one more, all are forgotten."""
 
@@ -79,16 +82,28 @@ class FixedLine:
         return known
 
 
+UNREAD = (CellKind.WORN, CellKind.OBLITERATED, CellKind.GAP)
+
+
 class MarkLines:
-    """The lines of a mark: one for each window, and one of all its fields."""
+    """The lines of a mark: one for each window, and one of all its fields. `most_unread` is how
+    many signs may stand for what cannot be read: more of them than the mark has places, with a gap
+    at each field, could stand anywhere, and to try it takes minutes."""
 
     def __init__(self, mark: Mark) -> None:
         self.mark = mark
         self.windows = mark.windows_in_order() if mark.windows else ()
+        places = sum(max(field.widths, default=0) for field in mark.fields)
+        self.most_unread = max(FEWEST_PLACES, places) + len(mark.fields)
         self.alphabet = frozenset("".join(field.alphabet for field in mark.fields))
         self.fixed = None if mark.windows else FixedLine.of(fields_in_order(mark))
         self.date_forms = date_forms_of(mark.fields)
         self.date_forms_of_windows = tuple(date_forms_of(fields) for fields in self.windows)
+
+    def unread_beyond(self, cells: list[Cell]) -> int:
+        """How many signs stand for what cannot be read; 0 where they are not too many."""
+        found = sum(cell.kind in UNREAD for cell in cells)
+        return found if found > self.most_unread else 0
 
     @cached_property
     def by_window(self) -> tuple[FieldRun, ...]:

@@ -33,6 +33,7 @@ from witnessmark.reading.problems import (
     SignInSet,
     TooLong,
     TooManyWindows,
+    TooMuchUnread,
 )
 from witnessmark.reading.records import Cell, CellKind, Change, Layout, Reading
 from witnessmark.reading.spelling import in_alphabet
@@ -171,9 +172,11 @@ class _Scan:
         at = self._plain_signs(0)
         while at < len(self.text):
             at = self._plain_signs(self._sign(at))
+        if unread := lines.unread_beyond(self.cells):
+            problem = TooMuchUnread(self._source(0, len(text)), unread, lines.most_unread)
+            self.problems, self.cells = [*self.problems, problem], []
         if not self.cells and not self.problems and not self.window:
-            place = self._source(0, len(text)) if text else Source(name)
-            self.problems.append(NothingTyped(place))
+            self.problems.append(NothingTyped(self._source(0, len(text)) if text else Source(name)))
 
     def _plain_signs(self, at: int) -> int:
         """Read characters of the mark's own alphabet and blanks; the place after them."""

@@ -24,6 +24,15 @@ class NothingTyped(Problem):
     wants = "at least one sign; … for a mark of which nothing can be read, _ for one left empty"
 
 
+class TooMuchUnread(Problem):
+    """So many places that cannot be read that no search could tell where they stand."""
+
+    found: int
+    most: int
+    says = "{found} signs stand for what cannot be read: too much is unread to place it"
+    wants = "at most {most} of ?, ~ and … on this mark; one … for all that is lost in a row"
+
+
 class NotASign(Problem):
     """A code point that no mark can carry: a control character, half a character."""
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from witnessmark.source import NOWHERE
 from witnessmark.store.models import CasePass, HeldCase, LetIn, Person, Setting
-from witnessmark.store.problems import CaseNotHeld, NotKeptError
+from witnessmark.store.problems import CaseNotHeld, NotKeptError, readable
 
 FIRST_LOOK = "first look for anybody"
 """The setting that lets anybody have a first look without an account."""
@@ -89,6 +89,7 @@ def make_pass(case: str, kind: str, for_whom: str, made_by: str, span: "PassSpan
     """A token that opens one case; it is told this once and kept nowhere."""
     if not HeldCase.objects.filter(id=case).exists():
         raise NotKeptError((CaseNotHeld(NOWHERE, case),))
+    readable(for_whom=for_whom, made_by=made_by)
     token = secrets.token_urlsafe(24)
     CasePass.objects.create(
         token_sha256=_digest(token),

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from witnessmark.problem import Problem, render_all
+from witnessmark.source import Source
 
 
 class NotKeptError(ValueError):
@@ -11,6 +12,26 @@ class NotKeptError(ValueError):
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems = tuple(problems)
         super().__init__(render_all(self.problems))
+
+
+class CharacterNotHeld(Problem):
+    """A character that no text of the store can hold."""
+
+    code_point: str
+    says = "the character U+{code_point} cannot be kept"
+    wants = "the text without it"
+
+
+def readable(**texts: str) -> None:
+    """Refuse texts, each by its name, with a character that one of the databases does not take."""
+    faults = (
+        CharacterNotHeld(Source(name), f"{ord(sign):04X}")
+        for name, text in texts.items()
+        for sign in text
+        if sign == "\0" or "\ud800" <= sign <= "\udfff"
+    )
+    if found := tuple(faults):
+        raise NotKeptError(found[:1])
 
 
 class CaseHeld(Problem):

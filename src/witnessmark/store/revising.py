@@ -25,6 +25,7 @@ from witnessmark.store.problems import (
     CaseOtherwiseNamed,
     NotKeptError,
     RevisionNotHeld,
+    readable,
 )
 from witnessmark.store.records import KeptBeside, KeptCase, KeptChange, KeptRevision, Revised
 
@@ -116,6 +117,7 @@ def revise(
     mine = document(text)
     if mine.id != case:
         raise NotKeptError((CaseOtherwiseNamed(mine.places.source(("id",)), mine.id, case),))
+    readable(who=who, did=did)
     with transaction.atomic():
         held = _locked(case)
         now = _head(case)
@@ -143,6 +145,7 @@ def settle(beside_id: int, keep: str, who: str, at: datetime) -> Revised:
     """Let `theirs` stand, which the document says, or put `mine` there, as a revision."""
     if keep not in (MINE, THEIRS):
         raise ValueError(f"{keep!r} is neither {MINE} nor {THEIRS}")
+    readable(who=who)
     with transaction.atomic():
         row = WrittenBeside.objects.select_for_update().filter(id=beside_id).first()
         if row is None or row.settled_at is not None:
@@ -213,6 +216,7 @@ def _add(
     at: datetime,
     undoes: int | None = None,
 ) -> KeptRevision:
+    readable(who=who, did=did)
     made = HeldRevision(
         case=held,
         number=parent.number + 1 if parent else 1,

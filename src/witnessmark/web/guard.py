@@ -7,7 +7,7 @@ from django.http import Http404, HttpRequest, HttpResponse, HttpResponseNotAllow
 from django.shortcuts import redirect, render
 from django.urls import reverse
 
-from witnessmark.store import people
+from witnessmark.store import NotKeptError, people
 from witnessmark.web.route import Route, Who
 
 type View = Callable[..., HttpResponse]
@@ -27,10 +27,21 @@ def guarded(route: Route, view: View) -> View:
         person = people.person_of(request.user)
         request.person = person  # type: ignore[attr-defined]  # what every page asks
         if is_let(wanted, person, parts.get("case")):
-            return view(request, **parts)
+            return _kept(request, view, parts)
         return _turned_away(request, person, parts.get("case"))
 
     return asked
+
+
+def _kept(request: HttpRequest, view: View, parts: dict[str, str]) -> HttpResponse:
+    """What the page says; where the store takes something not, what is wrong with it."""
+    try:
+        return view(request, **parts)
+    except NotKeptError as refused:
+        is_part = bool(request.headers.get("HX-Request"))
+        given = {"saved": {"problems": refused.problems}, "swapped": is_part}
+        page = "shared/problems.html" if is_part else "shared/not_kept.html"
+        return render(request, page, given, status=422)
 
 
 def is_let(wanted: Who, person: people.PersonKnown | None, case: str | None) -> bool:

@@ -22,6 +22,12 @@ MOST_ANSWERS = 128
 """Answers of one kind about one book that are kept; those asked for longest ago go first."""
 
 
+MOST_BOOKS = 4
+"""Books of which answers are kept in a process; one in which rows are vouched for is another."""
+_LATEST: list[dict[str, "Latest[Any]"]] = []
+_LOCK = Lock()
+
+
 def _one(_: object) -> int:
     return 1
 
@@ -77,8 +83,21 @@ def of_book(_: CodeBook) -> dict[str, Latest[Any]]:
 
 def alike[T](book: CodeBook, kind: str, question: Hashable, answer: Callable[[], T]) -> T:
     """The answer to a question of some kind about this book."""
-    latest: Latest[T] = of_book(book).setdefault(kind, Latest())
+    answers = of_book(book)
+    _asked_now(answers)
+    latest: Latest[T] = answers.setdefault(kind, Latest())
     return latest.ask(question, answer)
+
+
+def _asked_now(answers: dict[str, Latest[Any]]) -> None:
+    """Forget the answers of the book that was asked of longest ago, beyond the last few: those of
+    one book are some hundred megabytes."""
+    if _LATEST and _LATEST[-1] is answers:
+        return
+    with _LOCK:
+        _LATEST[:] = [*(each for each in _LATEST if each is not answers), answers]
+        while len(_LATEST) > MOST_BOOKS:
+            _LATEST.pop(0).clear()
 
 
 def told(thing: object) -> Hashable:

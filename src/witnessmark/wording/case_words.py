@@ -1,7 +1,8 @@
 """What a case calls its fields and questions, and how the metal looked, as a page says it."""
 
+from witnessmark.agreement.look_class import PlaceLooked
 from witnessmark.casefile.records import LookClass, Vouched
-from witnessmark.catalogue import as_said, marked, said
+from witnessmark.catalogue import as_said, counted, marked, said
 from witnessmark.weighing import Asked
 from witnessmark.wording.amounts import clause
 from witnessmark.wording.names import Names, plain_name
@@ -48,6 +49,28 @@ def look_word(outcome: str) -> str:
     ('disturbed', 'three-cornered white')
     """
     return term(outcome) if outcome in tuple(LookClass) else outcome.replace("_", " ")
+
+
+def looked_sentence(looked: PlaceLooked, place: str) -> str:
+    """How the metal looks at a place, of as many features as were looked at and no more."""
+    if looked.otherwise:
+        return said(
+            "The metal at the {place} looks on the whole as the factory left it, but not all of "
+            "it: {features}.",
+            place=place,
+            features="; ".join(map(feature_word, looked.otherwise)),
+        )
+    if looked.is_whole:
+        return said("The metal looks as the factory left it: {place}.", place=place)
+    return counted(
+        "{number} of {asked} features of the metal at the {place} was looked at, and looks as the "
+        "factory left it.",
+        "{number} of {asked} features of the metal at the {place} were looked at, and look as the "
+        "factory left them.",
+        len(looked.noted),
+        asked=looked.asked,
+        place=place,
+    )
 
 
 def question_words(question: str, names: Names) -> str:

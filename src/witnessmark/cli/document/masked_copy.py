@@ -10,6 +10,7 @@ from witnessmark.cli.document.printing import (
     write_named,
 )
 from witnessmark.cli.terminal import print_line, refuse, show_problems
+from witnessmark.report.mask.copied import photographs_left_out
 
 HELP = """Serials are masked in text, drawings and photographs, the same way throughout;
 people, places, file names and the case document are left out, and so is any typed
@@ -46,4 +47,4 @@ def masked_copy(
     if copy.outline.case_id != opinion.casefile.id:
         print_line(f"The name of the case holds a number; the copy says {copy.outline.case_id}.")
     if copy.left_out:
-        print_line(f"Photographs left out: {', '.join(copy.left_out)}.")
+        print_line(photographs_left_out(copy, opinion))

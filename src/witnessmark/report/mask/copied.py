@@ -58,6 +58,13 @@ class MaskedCopy:
         return file_stem(self.outline.case_id)
 
 
+def photographs_left_out(copy: MaskedCopy, opinion: Opinion) -> str:
+    """The photographs that a copy does not show, by their captions; empty where it shows all."""
+    captions = {each.id: each.caption.strip() for each in opinion.casefile.exhibits}
+    named = (f"{captions[i]} ({i})" if captions.get(i) else i for i in copy.left_out)
+    return f"Photographs left out: {'; '.join(named)}." if copy.left_out else ""
+
+
 def masked_copy(
     opinion: Opinion,
     book: CodeBook,

@@ -4,16 +4,17 @@ were used for it, each with its basis and source."""
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from witnessmark.agreement.look_class import place_looked
 from witnessmark.agreement.records import Finding, FindingKind, Outcome
 from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Basis
-from witnessmark.examination import Opinion
+from witnessmark.examination import Opinion, marks_of
 from witnessmark.report.sections.appendix import row_meaning, table_name
 from witnessmark.report.sections.rows_used import RowKind, UsedRow, rows_used
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import capital, sentence
-from witnessmark.wording.names import plain_name
+from witnessmark.wording.case_words import feature_word, look_word
 
 REASONS_SHOWN = 3
 
@@ -59,7 +60,9 @@ class Behind:
 
 def behind(about: str, kind: str, opinion: Opinion, book: CodeBook) -> Behind:
     """The reasons and rows of a contribution of this kind, about this mark or place."""
-    reasons = tuple(dict.fromkeys(_reasons(about, kind, opinion, book)))[:REASONS_SHOWN]
+    reasons = tuple(dict.fromkeys(_reasons(about, kind, opinion, book)))
+    if kind != "look":  # of what was looked at nothing is left out
+        reasons = reasons[:REASONS_SHOWN]
     return Behind(reasons, tuple(_cited(about, kind, opinion, book)))
 
 
@@ -85,16 +88,18 @@ def _in_words(row: UsedRow, names: Names) -> str:
 
 
 def _reasons(about: str, kind: str, opinion: Opinion, book: CodeBook) -> Iterator[str]:
-    """How the place looked; or what the mark was compared with, what differs first."""
+    """How the place looked, what is not as made first; or what the mark was compared with, what
+    differs first."""
     if kind == "look":
-        for look in opinion.casefile.looks:
-            if look.site == about:
-                told = said(
-                    "{feature}: {outcome}.",
-                    feature=plain_name(look.feature).capitalize(),
-                    outcome=plain_name(look.outcome),
-                )
-                yield f"{told} {sentence(look.note)}".strip()
+        otherwise = place_looked(marks_of(opinion, book), about).otherwise
+        looks = (each for each in opinion.casefile.looks if each.site == about)
+        for look in sorted(looks, key=lambda each: each.feature not in otherwise):
+            told = said(
+                "{feature}: {outcome}.",
+                feature=capital(feature_word(look.feature)),
+                outcome=look_word(look.outcome),
+            )
+            yield f"{told} {sentence(look.note)}".strip()
         return
     kinds = {each.id: each.kind.value for each in book.items}
     of_mark = [f for f in opinion.findings if _speaks(f, about, kind, kinds)]

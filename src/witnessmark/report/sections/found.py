@@ -4,10 +4,9 @@ before what it says, and who read it."""
 from collections.abc import Iterator
 
 from witnessmark.agreement.records import Outcome
-from witnessmark.agreement.showing import CLAIM
 from witnessmark.casefile.records import LookSeen
 from witnessmark.casefile.site_entries import UNSEEN
-from witnessmark.catalogue import as_said, marked, said
+from witnessmark.catalogue import said
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.decoding.records import Decoding
 from witnessmark.outline.records import (
@@ -21,6 +20,7 @@ from witnessmark.outline.records import (
     TableCell,
     Together,
 )
+from witnessmark.report.sections.claimed import marks_beside_claim
 from witnessmark.report.sections.matter import STORY, Matter
 from witnessmark.report.sections.reading import meaning_cell, noted_of, who_read
 from witnessmark.report.sections.seen import seen_by
@@ -186,9 +186,8 @@ def _compared(matter: Matter, marks: set[str]) -> str:
         return said("It differs, as was declared beforehand of this part.")
     if found and not own:
         return said("It differs only from a part of which that was declared beforehand.")
-    with_claim = {outcome for outcome, others in own if CLAIM in others}
-    if with_claim:
-        return as_said(_AGAINST_CLAIM[next(o for o in _FIRMEST if o in with_claim)])
+    if told := marks_beside_claim(matter, marks):
+        return told
     outcomes = {outcome for outcome, _ in own}
     if Outcome.DIFFER in outcomes:
         apart = {m for outcome, others in own if outcome is Outcome.DIFFER for m in others - marks}
@@ -198,12 +197,3 @@ def _compared(matter: Matter, marks: set[str]) -> str:
     if Outcome.AGREE in outcomes:
         return said("It agrees with other marks; nothing is claimed of it.")
     return said("Nothing else speaks of what stands here.")
-
-
-_FIRMEST = (Outcome.DIFFER, Outcome.UNDECIDED, Outcome.AGREE, Outcome.SILENT)
-_AGAINST_CLAIM = {
-    Outcome.DIFFER: marked("It differs from what is claimed."),
-    Outcome.UNDECIDED: marked("What can be read leaves open whether it fits the claim."),
-    Outcome.AGREE: marked("What can be read fits the claim."),
-    Outcome.SILENT: marked("It could not be set against the claim."),
-}

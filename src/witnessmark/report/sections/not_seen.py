@@ -8,6 +8,7 @@ from witnessmark.casefile.records import AttachmentSeen, Paper, PaperState, Seen
 from witnessmark.casefile.site_entries import UNSEEN
 from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.codebook.marks import MarkKind
+from witnessmark.examination import SiteOutcome
 from witnessmark.examination.papers import HELD, paper_states
 from witnessmark.report.sections.matter import OPEN, Matter
 from witnessmark.wording import paper_sentence, term
@@ -29,6 +30,7 @@ def unseen(matter: Matter) -> tuple[NotSeen, ...]:
     """All that was not seen by the examiners as it is."""
     found = (
         NotSeen(said("Places on the car"), tuple(_places(matter))),
+        NotSeen(said("Single marks at places seen"), tuple(_marks(matter))),
         NotSeen(
             said("Kept apart from the car"),
             tuple((matter.names.mark(mark), "") for mark in detached(matter)),
@@ -81,10 +83,20 @@ def _line(kind: NotSeen) -> str:
 
 
 def _places(matter: Matter) -> Iterator[tuple[str, str]]:
-    for site in matter.opinion.sites:
-        if site.state in UNSEEN:
-            reason = clause(site.reason) if site.is_noted else ""
-            yield site.told, reason or term(site.state)
+    for place in matter.opinion.places:
+        if place.state in UNSEEN:
+            yield place.name, _why(next(e for e in place.unseen if e.state is place.state))
+
+
+def _marks(matter: Matter) -> Iterator[tuple[str, str]]:
+    for place in matter.opinion.places:
+        for each in place.unseen if place.state not in UNSEEN else ():
+            yield each.mark, _why(each)
+
+
+def _why(outcome: SiteOutcome) -> str:
+    """The reason that was noted, else how it ended."""
+    return (clause(outcome.reason) if outcome.is_noted else "") or term(outcome.state)
 
 
 def detached(matter: Matter) -> Iterator[str]:

@@ -5,8 +5,10 @@ Nothing on it needs the rest of the report to be understood, and nothing in the 
 
 from collections.abc import Iterator
 
+from witnessmark.agreement.look_class import place_looked
 from witnessmark.casefile.records import AttachmentSeen, Casefile
 from witnessmark.catalogue import as_said, marked, said
+from witnessmark.examination import marks_of
 from witnessmark.outline.records import (
     Block,
     Boxed,
@@ -24,6 +26,7 @@ from witnessmark.report.sections.answered import (
     told_once,
 )
 from witnessmark.report.sections.assignment import report_number
+from witnessmark.report.sections.claimed import reads_beside_claim
 from witnessmark.report.sections.matter import STORY, Matter, whole_car
 from witnessmark.report.sections.next_steps import next_steps
 from witnessmark.report.sections.not_seen import not_seen
@@ -49,6 +52,7 @@ from witnessmark.wording import (
 )
 from witnessmark.wording.amounts import capital, clause, clipped, inside, sentence, times_text
 from witnessmark.wording.books import other_book_sentences
+from witnessmark.wording.case_words import looked_sentence
 from witnessmark.wording.conclusions import about_words, favours_of, turned_text
 
 REASONS = 3
@@ -318,15 +322,14 @@ def _speaking(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
 def _speaks(item: Contribution, matter: Matter) -> str:
     """What was found that carries the answer."""
     reading = next((d.reading for d in matter.opinion.decodings if d.mark == item.about), None)
+    told = ""
     if item.kind == "number" and reading is not None and item.log10_lr_change > 0:
-        mark = matter.names.mark(item.about)
-        told = said("The {mark} reads {typed}, as claimed.", mark=mark, typed=reading.as_typed)
+        told = reads_beside_claim(matter, reading)
     elif item.kind == "look" and item.log10_lr_change > 0:
         place = matter.names.any(item.about)
-        told = said("The metal looks as the factory left it: {place}.", place=place)
-    else:
-        told = said("{item} speaks most to it.", item=clause(item.sentence))
-    return told
+        car = marks_of(matter.opinion, matter.book)
+        told = looked_sentence(place_looked(car, item.about), place)
+    return told or said("{item} speaks most to it.", item=clause(item.sentence))
 
 
 LEAST_TOLD = 0.1

@@ -30,10 +30,11 @@ from witnessmark.report.sections.next_steps import (
 from witnessmark.report.sections.not_seen import unseen
 from witnessmark.report.sections.page_one import does_not_fit, question
 from witnessmark.report.sections.weight import conclusion_in_full
-from witnessmark.weighing import FEWEST_TURNED, Standing, Weighed
+from witnessmark.weighing import FEWEST_TURNED, Asked, Standing, Weighed
 from witnessmark.wording import (
     Favours,
     Names,
+    listed,
     look_name,
     lr_text,
     minutes_text,
@@ -132,11 +133,25 @@ def _concluded(matter: Matter) -> Iterator[Block]:
 
 def _more(matter: Matter) -> str:
     """What a ratio is not, and how to see the rest."""
-    left = sum(e.standing.has_figure for e in matter.opinion.weighed) - len(_answered(matter))
+    shown = _answered(matter)
+    left = [e for e in matter.opinion.weighed if e.standing.has_figure and e not in shown]
+    if not left:
+        return said("LR is never the probability of the claim. More: --why QUESTION, --all.")
     return said(
-        "LR is never the probability of the claim. More: --why QUESTION, --all ({number}).",
-        number=left,
+        "LR is never the probability of the claim. More: --why QUESTION, --all (also: {names}).",
+        names="; ".join(_named(left, matter)),
     )
+
+
+def _named(conclusions: list[Weighed], matter: Matter) -> Iterator[str]:
+    """Conclusions by name, those on what is struck somewhere in one."""
+    struck = [each for each in conclusions if each.question is Asked.STAMP]
+    if len(struck) > 1:
+        parts = listed(tuple(matter.names.piece(each.about) for each in struck))
+        yield said("stampings on {parts}", parts=parts)
+    for each in conclusions:
+        if each not in struck or len(struck) == 1:
+            yield about_words(each, matter.names)
 
 
 def _row(conclusion: Weighed, matter: Matter) -> tuple[TableCell, ...]:

@@ -21,7 +21,7 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.store import people
 from witnessmark.store.document import document
-from witnessmark.web.board.problems import NothingSent
+from witnessmark.web.board.problems import HistoryBroken, NothingSent
 from witnessmark.web.board.unpacked import unpack
 from witnessmark.web.route import Who
 from witnessmark.web.shared import books
@@ -120,9 +120,13 @@ def _held(folder: Path, text: str, wanted: str, who: str, name: str) -> str:
     if wanted and wanted != own.id:
         named = own.saying({**own.values, "id": wanted})
         return store.begin(named, who, f"brought in from {name}, there {own.id}", now()).case
-    found = Revisions(folder / CASE_NAME).all()
+    found = tuple(Revisions(folder / CASE_NAME).all())
     revisions = [each for each in found if isinstance(each, Revision)]
-    if not revisions or not _is_whole(revisions, own.id):
+    told = tuple(_as_sent(each, folder) for each in found if isinstance(each, Problem))
+    if told or (revisions and not _is_whole(revisions, own.id)):
+        broken = HistoryBroken(Source(name), len(found))
+        raise store.NotKeptError((broken, *told))
+    if not revisions:
         return store.begin(text, who, f"brought in from {name}", now()).case
     first, *later = revisions
     kept = store.begin(first.case, first.who, first.did, first.when or now())

@@ -18,6 +18,14 @@ class NeitherZipNorCase(Problem):
     wants = "a case as a zip of its folder, or its case.json alone"
 
 
+class HistoryBroken(Problem):
+    """Revisions beside a case that do not follow each other, or are of another case."""
+
+    count: int
+    says = "its {count} revisions do not follow each other, or are of another case"
+    wants = "the folder as it was written; or its case.json alone, which begins a new history"
+
+
 class ZipBroken(Problem):
     """A zip that cannot be unpacked."""
 

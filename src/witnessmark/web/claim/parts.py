@@ -31,6 +31,8 @@ class Part:
     row: type[OpenRow]
     names: tuple[str, ...]
     entry: str = ""
+    is_folded: bool = False
+    """Folded away: most cases need it not."""
 
     @property
     def is_list(self) -> bool:
@@ -62,6 +64,7 @@ PARTS: tuple[Part, ...] = (
     ),
     Part(
         id="statements",
+        is_folded=True,
         title="Single statements",
         lead="One thing said about one part, to be set against what is found. What is declared "
         "beforehand and then found so is no contradiction.",
@@ -72,6 +75,7 @@ PARTS: tuple[Part, ...] = (
     ),
     Part(
         id="sums",
+        is_folded=True,
         title="Sums named",
         lead="A sum is printed only with its kind, currency, date, source and by whom.",
         path="sums",
@@ -81,6 +85,7 @@ PARTS: tuple[Part, ...] = (
     ),
     Part(
         id="stakes",
+        is_folded=True,
         title="What hangs on the answer",
         path="stakes",
         row=Stakes,
@@ -116,6 +121,7 @@ PARTS: tuple[Part, ...] = (
     ),
     Part(
         id="assistance",
+        is_folded=True,
         title="Who helps and does not sign",
         path="assignment.assistance",
         row=Assistance,
@@ -124,6 +130,7 @@ PARTS: tuple[Part, ...] = (
     ),
     Part(
         id="custody",
+        is_folded=True,
         title="What was lent for the examination",
         path="custody",
         row=CustodyEntry,
@@ -132,6 +139,7 @@ PARTS: tuple[Part, ...] = (
     ),
     Part(
         id="circumstances",
+        is_folded=True,
         title="What is taken as known",
         path="circumstances",
         row=Circumstances,
@@ -139,6 +147,7 @@ PARTS: tuple[Part, ...] = (
     ),
     Part(
         id=PRIOR_ODDS,
+        is_folded=True,
         title="Before any of the marks",
         lead="Only if you wish: how often such a car is as claimed, before anything was read. The "
         "workshop has no opinion on it and proposes none; without it the report gives the "

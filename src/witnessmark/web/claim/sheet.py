@@ -70,6 +70,21 @@ class PartShown:
     fields: tuple[FieldShown, ...] = ()
     list: ListShown | None = None
 
+    @property
+    def entered(self) -> int:
+        """How many entries it has, or fields that say something."""
+        if self.list is not None:
+            return len(self.list.entries)
+        return sum(bool(each.value) for each in self.fields)
+
+    @property
+    def is_wrong(self) -> bool:
+        """Is anything told against what stands in it, or against one more entry?"""
+        if self.list is None:
+            return any(each.wrong for each in self.fields)
+        fresh = any(each.wrong for each in self.list.fresh)
+        return fresh or any(each.is_wrong for each in self.list.entries)
+
 
 @dataclass(frozen=True, slots=True)
 class Offer:
@@ -232,12 +247,19 @@ def _items(shown: PageShown, ways: _Ways) -> Iterator[FieldShown]:
         yield FieldShown(
             name=name,
             id=f"items-{name}",
-            label=capital(item.name) if item else name,
+            label=_label(item) if item else name,
+            told=capital(item.name) if item and item.identification else "",
             value=sent.values.get(name, value) if is_sent else value,
             offered=f"offered-{name}" if ways.get(name) else "",
             is_number=name == MODEL_YEAR,
             wrong=sent.wrong(name) if is_sent else shown.against(("claim", "items", name)),
         )
+
+
+def _label(item: Item) -> str:
+    """What a field of an item is called: by one word for the number of the car, which each book
+    has by its maker's."""
+    return "Identification number" if item.identification else capital(item.name)
 
 
 @dataclass(frozen=True, slots=True)

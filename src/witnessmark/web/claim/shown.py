@@ -79,8 +79,13 @@ LABELS = {
 }
 
 
-TOLD = ("built", "about", "minutes_available", "date")
-"""Fields whose label says what they are for and not how it is typed."""
+HINTS = {
+    "built": "1955, 1955-03 or 1955-03-14",
+    "about": "An assembly, mark or paper of the book, or car",
+    "id": "What readings are signed with; empty, it is the last name",
+    "returned": "Empty while it is not yet",
+}
+"""How a field is typed, where its label does not say it and its control does not show it."""
 
 
 class Control(StrEnum):
@@ -200,8 +205,10 @@ def plain_field(
 
 
 def _about(column: Column, name: str) -> str:
-    """What the field is for, where its label does not say it."""
-    return capital(column.key.about) if name in TOLD or name not in LABELS else ""
+    """How the field is typed, where its label does not say it."""
+    if name == "date" and column.key.kind is Kind.PARTIAL_DATE:
+        return "2025, 2025-03 or 2025-03-14"
+    return HINTS.get(name, "")
 
 
 def form_name(part: Part, at: int | None) -> str:

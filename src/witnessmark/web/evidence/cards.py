@@ -187,7 +187,7 @@ def _care(bench: Bench, site: SitePlan) -> tuple[str, str | None]:
     shared = shared_care(reach) if reach else ""
     if reach is None or not shared or reach.sites[0].row.id == site.row.id:
         return sentence(site.row.caution), None
-    return capital(sentence(own_care(site, shared))), reach.access_group
+    return sentence(own_care(site, shared)), reach.access_group
 
 
 def _drawing(site: SitePlan) -> SafeString:

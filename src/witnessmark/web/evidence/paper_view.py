@@ -14,7 +14,7 @@ from witnessmark.web.evidence.cards import MarkCard, PhotoShown, mark_card, phot
 from witnessmark.web.evidence.forms import RadioWord, Refused, choices
 from witnessmark.web.evidence.said import place_said
 from witnessmark.web.evidence.saves import Held, entered, reply, saved_with, sent
-from witnessmark.web.evidence.view import FOLLOWS, may_write
+from witnessmark.web.evidence.view import may_write
 from witnessmark.web.evidence.walk import OTHERS, TITLE, walk_of
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import Saved, acknowledged
@@ -71,16 +71,11 @@ def paper_page(
     if found is None:
         raise Http404
     if saved is not None:
-        return _acknowledged(request, saved, mark)
+        return acknowledged(request, saved)
     card = _paper_card(bench, found, str(request.person.name), refused)  # type: ignore[attr-defined]
     given = _given(request, bench, mark, refused)
     given |= {"paper": card, "said": place_said(bench, (mark,))}
     return render(request, "evidence/paper.html", given)
-
-
-def _acknowledged(request: HttpRequest, saved: Saved, at: str) -> HttpResponse:
-    follows = reverse("evidence_follows", args=[saved.bench.case, at])
-    return acknowledged(request, saved, FOLLOWS, follows=follows)
 
 
 def _given(
@@ -187,7 +182,7 @@ def others_page(
 ) -> HttpResponse:
     """The page of papers of no book, or what of it changed with a save."""
     if saved is not None:
-        return _acknowledged(request, saved, OTHERS)
+        return acknowledged(request, saved)
     cards = tuple(_other(each, refused) for each in bench.casefile.papers if not each.mark)
     given = _given(request, bench, OTHERS, refused)
     given |= {"papers": cards, "kinds": [e for e in PaperKind if e], "states": _states("")}
@@ -246,7 +241,7 @@ def title_page(
 ) -> HttpResponse:
     """The page of the title, or what of it changed with a save."""
     if saved is not None:
-        return _acknowledged(request, saved, TITLE)
+        return acknowledged(request, saved)
     own, case = bench.casefile.title_paper, bench.casefile
     held = refused.typed if refused is not None else _held_title(own)
     shown = enumerate(case.exhibits, 1)

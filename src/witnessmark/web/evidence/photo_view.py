@@ -9,7 +9,7 @@ from django.urls import reverse
 
 from witnessmark import store
 from witnessmark.casefile import Exhibit, ExhibitEntry, SiteState
-from witnessmark.entry import CaseDraft, EnteredPair, enter_exhibit, enter_sites
+from witnessmark.entry import CaseDraft, EnteredPair, enter_exhibit, enter_sites, take_exhibit_off
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.web.evidence.cards import PhotoShown
@@ -21,6 +21,7 @@ from witnessmark.web.shared.asked import address_here
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import Saved, acknowledged, now
 
+OFF = "off"
 CAR, TITLE_SHOWN = "car", "title"
 SIDES = ("left", "top", "width", "height")
 MOST_REGIONS = 40
@@ -71,14 +72,23 @@ def add(request: HttpRequest, case: str) -> HttpResponse:
         return _all(request, bench_of(case))
     back = _back(request, case)
     problems: list[Problem] = []
+    if request.POST.get("deed") == OFF:
+        problems += _taken_off(request, case)
     for each in request.FILES.getlist("photo")[:50]:
         problems += _kept(request, case, each)
-    if not request.FILES:
-        return redirect(back)
     if problems:
         given = {"bench": bench_of(case), "here": "evidence", "problems": problems, "back": back}
         return render(request, "evidence/not_added.html", given, status=422)
     return redirect(back)
+
+
+def _taken_off(request: HttpRequest, case: str) -> tuple[Problem, ...]:
+    """One photograph no longer at what it was said to show."""
+    _number, entry = entry_of(bench_of(case), request.POST.get("exhibit", ""))
+    shows = entered(request.POST.get("shows", ""), "shows")
+    return saved_with(
+        request, case, "photograph", lambda draft: (take_exhibit_off(draft, shows, entry.id),)
+    ).problems
 
 
 def _all(request: HttpRequest, bench: Bench) -> HttpResponse:

@@ -1,6 +1,5 @@
 """What a place says: its readings decoded, what agrees with it and what does not, what is left."""
 
-from collections.abc import Hashable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -44,12 +43,13 @@ class PlaceSaid:
 
 
 def place_said(bench: Bench, marks: tuple[str, ...]) -> PlaceSaid:
-    """What these marks say. A case with faults is not compared: its readings alone are told."""
+    """What these marks say, and the place where it is named among them. A case with faults is not
+    compared: its readings alone are told."""
     return _place_said(bench, *marks)
 
 
 @kept_by_text
-def _place_said(bench: Bench, *marks: Hashable) -> PlaceSaid:
+def _place_said(bench: Bench, *marks: str) -> PlaceSaid:
     if not bench.has_book:
         return PlaceSaid()
     readings = tuple(

@@ -26,8 +26,6 @@ from witnessmark.wording.amounts import capital
 
 OF_ALL = "This place"
 OF_THE_REST = "This place, and each mark here that has no answer of its own"
-FOLLOWS = "evidence/follows.html"
-PARTS = (FOLLOWS, "evidence/states.html")
 FOLLOWING = ("shared/strip.html", "evidence/walk.html", "evidence/says.html")
 
 
@@ -88,9 +86,8 @@ def place_page(
         "may_write": may_write(request),
     }
     if saved is not None:
-        follows = reverse("evidence_follows", args=[bench.case, place])
-        return acknowledged(request, saved, *PARTS, follows=follows, **given)
-    given |= {"walk": walk_of(bench, place), "said": place_said(bench, card.mark_ids)}
+        return acknowledged(request, saved, "evidence/states.html", **given)
+    given |= {"walk": walk_of(bench, place), "said": place_said(bench, (card.key, *card.mark_ids))}
     return render(request, "evidence/page.html", given)
 
 
@@ -100,7 +97,7 @@ def follows(request: HttpRequest, case: str, place: str) -> HttpResponse:
     bench = _with_book(case)
     site = site_of(bench, place)
     groups = marks_at(bench, site) if site is not None else ()
-    marks = tuple(each.id for group in groups for each in group) if site else (place,)
+    marks = (place, *(each.id for group in groups for each in group))
     given = {"bench": bench, "walk": walk_of(bench, place), "swapped": True}
     given["said"] = place_said(bench, marks)
     names = FOLLOWING[:2] if place == OTHERS else FOLLOWING

@@ -114,12 +114,13 @@ def _papers(bench: Bench, misfits: dict[str, int]) -> Iterator[WalkStop]:
 
 
 def _misfits_by_place(bench: Bench) -> dict[str, int]:
-    """How many contradictions speak of a mark at each place, or of a paper."""
+    """How many contradictions speak of each place or a mark there, or of a paper."""
     found: dict[str, int] = {}
     misfits = bench.answer.misfits if bench.answer else ()
     for each in (each for each in misfits if each.argues):
-        marks = [mark for name in each.about if (mark := bench.book.mark(name)) is not None]
-        for place in dict.fromkeys(mark.site or mark.id for mark in marks):
+        marks = ((name, bench.book.mark(name)) for name in each.about)
+        places = (mark.site or mark.id if mark is not None else name for name, mark in marks)
+        for place in dict.fromkeys(places):
             found[place] = found.get(place, 0) + 1
     return found
 

@@ -111,7 +111,7 @@ def _reach(reach: Reach) -> ReachShown:
         name=name,
         time=minutes_text(reach.minutes),
         access=access,
-        care=capital(sentence(shared)),
+        care=sentence(shared),
         places=places,
     )
 
@@ -129,6 +129,6 @@ def _place(site: SitePlan, shared: str) -> PlaceShown:
         where=tuple(map(variation_sentence, ways)) or (sentence(row.where),),
         how=effort(site),
         look=tuple(filter(None, look)),
-        care=capital(sentence(own_care(site, shared))),
+        care=sentence(own_care(site, shared)),
         marks=tuple(map(mark_title, site.marks)),
     )

@@ -7,6 +7,7 @@ from typing import Final
 
 from witnessmark.catalogue import said
 from witnessmark.report.issue.issued import Issued
+from witnessmark.report.mask.copied import photographs_left_out
 from witnessmark.report.mask.short_name import file_stem
 from witnessmark.report.paperwork import Paperwork
 from witnessmark.report.press.render import ToSet
@@ -69,7 +70,7 @@ def _masked(papers: Paperwork, _terms: Terms, _issued: Issued | None) -> Drafted
     name = f"{copy.name}-masked"
     if copy.problems:
         return Drafted(None, name, tuple(each.render() for each in copy.problems))
-    left = f"Photographs left out: {', '.join(copy.left_out)}." if copy.left_out else ""
+    left = photographs_left_out(copy, papers.opinion)
     return Drafted(papers.masked_set(copy), name, (), (left,) if left else ())
 
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.template.loader import render_to_string
 from django.utils import timezone
 
@@ -15,6 +15,8 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.desk import Bench, bench_of
+from witnessmark.web.shared.page import RevisionUnreadError
+from witnessmark.wording.amounts import capital
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +28,14 @@ class Saved:
     told: tuple[str, ...]
     problems: tuple[Problem, ...]
     beside: tuple[store.KeptBeside, ...] = ()
+
+
+class RevisionNeverThere(Problem):
+    """A form that names a revision as the one it was read from, and the case has none such."""
+
+    number: int
+    says = "this page says that it was read from revision {number}, which the case has not"
+    wants = "the page opened again; what you typed still stands here, to be copied"
 
 
 def typed(request: HttpRequest, name: str) -> Entered:
@@ -43,7 +53,13 @@ def change(
 ) -> Saved:
     """Enter what `make` enters into a draft, and keep it as a revision. Nothing is kept where
     anything is wrong. `base` of the form says which revision the page was read from."""
-    base = bench_of(case, _base(request))
+    number = _base(request)
+    try:
+        base = bench_of(case, number)
+    except RevisionUnreadError:
+        raise
+    except Http404:
+        return Saved(bench_of(case), (), (RevisionNeverThere(Source("base"), number or 0),))
     on = base.on
     draft = CaseDraft(opened=on.opened, casefile=on.casefile, book=on.book)
     told = tuple(filter(None, make(draft)))
@@ -51,8 +67,11 @@ def change(
     if problems:
         return Saved(base, (), tuple(problems))
     who = request.person.name  # type: ignore[attr-defined]
-    what = f"{did}: {'. '.join(told)}" if told else did
-    made = store.revise(case, base.number, text, who=who, did=what, at=now())
+    what = f"{did}: {'. '.join(map(capital, told))}" if told else did
+    try:
+        made = store.revise(case, base.number, text, who=who, did=what, at=now())
+    except store.NotKeptError as refused:
+        return Saved(base, (), refused.problems)
     return Saved(bench_of(case), told, (), made.beside)
 
 
@@ -63,10 +82,12 @@ def now() -> Any:
 
 def acknowledged(request: HttpRequest, saved: Saved, *parts: str, **more: object) -> HttpResponse:
     """The line that says it is saved, and these further templates, none of which needs the case to
-    be examined anew: that is asked for when the browser has this."""
+    be examined anew: the page asks for that when it hears that it was saved."""
     given = {"bench": saved.bench, "saved": saved, "swapped": True, **more}
     names = ("shared/saved.html", *parts)
-    return HttpResponse("".join(render_to_string(each, given, request) for each in names))
+    answer = HttpResponse("".join(render_to_string(each, given, request) for each in names))
+    answer["HX-Trigger"] = "evidence-saved"
+    return answer
 
 
 def answered(request: HttpRequest, saved: Saved, *parts: str, **more: object) -> HttpResponse:

@@ -1,6 +1,6 @@
 """The page of this step: what the marks tell together, with the way to each of them."""
 
-from collections.abc import Hashable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from django.http import HttpRequest, HttpResponse
@@ -57,7 +57,7 @@ def page(request: HttpRequest, case: str) -> HttpResponse:
 
 
 @kept_by_text
-def _story(bench: Bench, is_at_once: Hashable) -> StoryTold:
+def _story(bench: Bench, is_at_once: bool) -> StoryTold:
     """What the page tells of a case."""
     opinion = bench.at_once if is_at_once else bench.opinion
     assert opinion is not None, "a case with faults has no story"

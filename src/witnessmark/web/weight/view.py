@@ -1,7 +1,7 @@
 """How strongly it speaks: every conclusion, at first without its band, which follows when it is
 worked out; what is taken otherwise in this case, entered and taken back."""
 
-from collections.abc import Callable, Hashable, Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse, QueryDict
@@ -108,7 +108,7 @@ def _depth(bench: Bench, is_whole: bool) -> Depth:
 
 
 @kept_by_text
-def _told(bench: Bench, depth: Hashable, _: Hashable) -> dict[str, Any]:
+def _told(bench: Bench, depth: Depth, _: int) -> dict[str, Any]:
     """What the page tells of an Opinion. Who took a row otherwise, and when, hangs on the revisions
     as well: so the number is asked by too."""
     steady = BEHIND.made(_key(bench)) or bench.steady if depth is Depth.STEADY else None
@@ -133,7 +133,7 @@ def _told(bench: Bench, depth: Hashable, _: Hashable) -> dict[str, Any]:
 
 
 def _looks(matter: Matter, leads: Leads) -> SafeString:
-    return drawn(tuple(moving_blocks(matter)), 2, leads.pairs)
+    return drawn(tuple(moving_blocks(matter))[1:], 2, leads.pairs)
 
 
 def _to_vouch(matter: Matter) -> dict[str, str]:

@@ -13,13 +13,14 @@ import numpy as np
 
 from witnessmark.agreement.items import BUILD_DATE
 from witnessmark.agreement.records import Finding, Outcome
-from witnessmark.casefile.records import AttachmentSeen, LookClass, WorkSaid
+from witnessmark.casefile.records import AttachmentSeen, WorkSaid
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.codebook.records import Basis
 from witnessmark.dates import PartialDate
 from witnessmark.day_words import date_text
+from witnessmark.weighing.conclusions.look_misfits import disturbed, held_otherwise
 from witnessmark.weighing.conclusions.told import (
     PLAUSIBLE,
     Told,
@@ -44,14 +45,18 @@ from witnessmark.weighing.pieces.scene import REPLACED
 from witnessmark.weighing.records import Misfit, MisfitKind, Stop
 
 ORDER = tuple(MisfitKind)
+LOOKED = (MisfitKind.AGAINST, MisfitKind.UNUSUAL)
+"""The kinds of what shows work on a part."""
 
 
 def misfits(known: Noted, findings: tuple[Finding, ...]) -> tuple[Misfit, ...]:
     """All that does not fit, the impossible first, else in the order of the book."""
     told = Told(known, findings)
-    found = [*_dates(told), *_numbers(told), *_papers(known), *_codes(told), *_looks(known)]
+    found = [*_dates(told), *_numbers(told), *_papers(known), *_codes(told)]
+    found += disturbed(known)
     found += _bearers_apart(known)
     found += _found_elsewhere(findings, {mark for each in found for mark in each.about})
+    found += held_otherwise(known)
     kept = {each.sentence: _as_declared(known, each) for each in found}
     return tuple(sorted(kept.values(), key=lambda each: ORDER.index(each.kind)))
 
@@ -67,7 +72,7 @@ def _as_declared(known: Noted, misfit: Misfit) -> Misfit:
             continue
         for each in known.car.casefile.claim.statements:
             is_of_it = each.about in (piece.id, piece.assembly, *marks)
-            is_worked = misfit.kind is MisfitKind.AGAINST and _is_worked(known, seen, misfit)
+            is_worked = misfit.kind in LOOKED and _is_worked(known, seen, misfit)
             shows_work = each.work is not WorkSaid.NOT_SAID and is_worked
             if is_of_it and (each.origin in REPLACED or shows_work):
                 return replace(misfit, kind=MisfitKind.DECLARED)
@@ -291,17 +296,6 @@ def _codes(told: Told) -> Iterator[Misfit]:
             sentence = told.code(code, item)
             about = (seen.piece.id, code.mark, code.item)
             yield _misfit(MisfitKind.AGAINST, about, sentence, known, code.mark)
-
-
-def _looks(known: Noted) -> Iterator[Misfit]:
-    for seen in known.seen:
-        for surface in seen.surfaces:
-            if LookClass.DISTURBED in (surface.look, surface.fixings) or surface.is_seamed:
-                site = known.car.book.site(surface.id, known.car.context)
-                name = site.name if site is not None else surface.id
-                sentence = said("The {place} looks disturbed.", place=name)
-                about = (seen.piece.id, surface.id)
-                yield _misfit(MisfitKind.AGAINST, about, sentence, known)
 
 
 def _found_elsewhere(findings: tuple[Finding, ...], named: set[str]) -> Iterator[Misfit]:
