@@ -11,6 +11,7 @@ ROUTES: tuple[Route, ...] = (
     Route("phone", "phone", "phone.phone_view:page", Who.PASS),
     Route("phone_hello", "phone/hello", "phone.phone_view:hello", Who.PASS),
     Route("phone_visit", "phone/visits/<case:case>", "phone.phone_view:visit", Who.PASS),
+    Route("phone_end", "phone/visits/<case:case>/end", "phone.phone_view:end", Who.PASS),
     Route("phone_jottings", "phone/jottings", "phone.taking_view:jottings", None, Who.PASS),
     Route("phone_picture", "phone/pictures/<str:sha256>", "phone.taking_view:picture",
           None, Who.PASS),

@@ -10,7 +10,7 @@ from witnessmark.web.evidence.cards import FeatureCard, MarkCard, place_card
 from witnessmark.web.evidence.forms import me_of, my_names
 from witnessmark.web.evidence.plates import has_windows, plate_rows
 from witnessmark.web.shared.desk import Bench
-from witnessmark.wording import cautions, term
+from witnessmark.wording import cautions, misfit_sentence, term
 from witnessmark.wording.visit import car_name
 
 FORMAT: Final = "witnessmark-visit"
@@ -37,6 +37,25 @@ def visit_of(bench: Bench, by: str) -> dict[str, Any]:
         "orientation": [each.value for each in Orientation],
         "places": [_place(bench, each, by) for each in bench.places],
     }
+
+
+def end_of(bench: Bench, _: str) -> dict[str, Any]:
+    """What does not fit, in the words of every page, with the places that it speaks of."""
+    answer = bench.answer
+    found = [each for each in answer.misfits if each.argues] if answer is not None else []
+    return {
+        "misfits": [
+            {"says": misfit_sentence(each), "places": _places_of(bench, each.about)}
+            for each in found
+        ]
+    }
+
+
+def _places_of(bench: Bench, about: tuple[str, ...]) -> list[str]:
+    marks = (bench.book.mark(each) for each in about)
+    sites = {each.row.id for each in bench.places}
+    named = (*about, *(mark.site for mark in marks if mark is not None))
+    return [each for each in dict.fromkeys(named) if each in sites]
 
 
 def _place(bench: Bench, site: SitePlan, by: str) -> dict[str, Any]:
