@@ -35,6 +35,7 @@ function reading(visit, place, mark) {
   const field = make("input", { id, class: "reading", maxlength: "500", autocomplete: "off", autocapitalize: "characters", spellcheck: "false", inputmode: "none" });
   field.value = mark.text;
   const shown = make("div", { "aria-live": "polite" }), told = make("p", { class: "quiet" });
+  // Told below what is pressed next: nothing moves away from under a thumb.
   let timer = 0, chosen = mark.legibility;
   const show = () => shown.replaceChildren(field.value ? large(field.value) : "");
   async function keep() {
@@ -66,8 +67,8 @@ function reading(visit, place, mark) {
   noteKeys(keyboard, field, mark.signs, mark.windows.length > 0);
   const windows = mark.windows.length ? make("p", { class: "quiet" }, `On the plate, with | between: ${mark.windows.map((each) => each.heading).join(" | ")}`) : "";
   return make("section", { class: "mark" }, make("h2", {}, make("label", { for: id }, mark.name)),
-    make("p", { class: "quiet" }, mark.form), windows, shown, field, told, keyboard,
-    choices("How well it can be read", visit.legibility.map((value) => ({ value, word: value })), chosen, (value) => { chosen = value; keep(); }),
+    make("p", { class: "quiet" }, mark.form), windows, shown, field, keyboard,
+    choices("How well it can be read", visit.legibility.map((value) => ({ value, word: value })), chosen, (value) => { chosen = value; keep(); }), told,
     fold("Say it instead", make("label", { for: `${id}-spoken` }, "Speak with the phone's own keyboard: “V zero two zero six delta zulu, second unsure”"), spoken, take, misheard));
 }
 

@@ -74,15 +74,23 @@ async function refused(visit, show) {
   return [...lines, ...pictures.map((each) => make("li", {}, `picture ${each.name}: ${each.refused}`))];
 }
 
+async function handedOver(visit, show, isKept) {
+  const lines = await refused(visit, show);
+  return [make("h2", {}, reach.unsent ? `Not yet on the laptop: ${reach.unsent}` : lines.length ? "All else is on the laptop" : "All is on the laptop"),
+    reach.unsent && !isKept ? make("p", {}, "This browser may throw away what it holds after some days without use: let it reach the laptop soon.") : "",
+    lines.length ? make("div", {}, make("p", {}, "Not taken, and kept here:"), make("ul", { class: "refused" }, lines)) : "",
+    make("button", { type: "button", on: { click: () => sendNow() } }, "Send now")];
+}
+
 export async function endOf(visit, show) {
-  const open = visit.places.filter((each) => each.state === OPEN), found = await fetchEnd(visit.case), lines = await refused(visit, show);
+  const open = visit.places.filter((each) => each.state === OPEN), found = await fetchEnd(visit.case);
   const isKept = await askToKeep();
   const unread = make("section", {}, make("h2", {}, open.length ? `Still open: ${open.length}` : "Every place was looked at"),
     make("div", { class: "walk" }, open.map((each) => make("button", { type: "button", on: { click: () => show("card", each.id) } }, `${each.number}. ${each.name}`))));
   const unfit = make("section", {}, make("h2", {}, "Look again now, before leaving"),
     found ? (found.misfits.length ? found.misfits.map((each) => make("p", { class: "misfit" }, "\u25b2 Does not fit: ", each.says, " ", each.places.map((id) => { const at = visit.places.find((one) => one.id === id); return at ? make("button", { type: "button", class: "second", on: { click: () => show("card", id) } }, `${at.number}. ${at.name}`) : ""; }))) : make("p", {}, "Nothing so far does not fit.")) : make("p", {}, "Only the laptop can say, and it is out of reach."));
-  const handed = make("section", {}, make("h2", {}, reach.unsent ? `Not yet on the laptop: ${reach.unsent}` : "All is on the laptop"),
-    reach.unsent && !isKept ? make("p", {}, "This browser may throw away what it holds after some days without use: let it reach the laptop soon.") : "",
-    lines.length ? make("ul", { class: "refused" }, lines) : "", make("button", { type: "button", on: { click: () => sendNow() } }, "Send now"));
+  const handed = make("section"), fill = async () => handed.replaceChildren(...await handedOver(visit, show, isKept));
+  await fill();
+  document.addEventListener("reach", function again() { if (handed.isConnected) fill(); else document.removeEventListener("reach", again); });
   return make("div", { class: "end" }, make("button", { type: "button", class: "plain", on: { click: () => show("walk") } }, "\u2190 The walk"), make("h1", { tabindex: "-1" }, "End of the visit"), unread, unfit, saying(visit), consent(visit), handed);
 }

@@ -35,7 +35,7 @@ export function noteKeys(element, field, signs, hasWindows) {
   const other = key("Letters", () => { second.hidden = !second.hidden; first.hidden = !first.hidden; other.textContent = second.hidden ? "Letters" : "Figures"; }, "", "other");
   const doubts = DOUBTS.map(([each, name]) => key(each, () => put(field, each), name, "doubt"));
   const either = key("[ ]", () => put(field, "[]", 1), "one of these: type them between", "doubt");
-  const rest = [either, hasWindows ? key("|", () => put(field, " | "), "next window", "doubt") : "", key("\u2190", () => moved(field, -1), "cursor left"), key("\u2192", () => moved(field, 1), "cursor right"), key("Space", () => put(field, " ")), key("\u232b", () => removed(field), "delete", "delete")];
+  const rest = [either, hasWindows ? key("|", () => put(field, " | "), "next window", "doubt") : "", key("\u2190", () => moved(field, -1), "cursor left"), key("\u2192", () => moved(field, 1), "cursor right"), key("Space", () => put(field, " "), "", "word"), key("\u232b", () => removed(field), "delete", "delete")];
   const under = make("div", { class: "page under" }, other, doubts, rest);
   const system = make("button", { type: "button", class: "plain", on: { click: () => { field.inputMode = "text"; field.blur(); field.focus(); } } }, "The phone's own keyboard");
   element.replaceChildren(first, second, under, system);

@@ -14,12 +14,13 @@ function tellReach() {
   const unsent = reach.unsent ? `${reach.unsent} unsent${since}` : "all sent";
   const words = { "in reach": "Laptop in reach", "out of reach": "Laptop out of reach: kept here", "let go": "This phone was let go: what it holds stays here", "asking": "Looking for the laptop" };
   line.dataset.state = reach.state;
-  line.textContent = `${words[reach.state]}; ${reach.sending ? `sending ${reach.sending}` : unsent}`;
+  const refused = reach.refused ? `; \u25b2 not taken: ${reach.refused}, see the end of the visit` : "";
+  line.textContent = `${words[reach.state]}; ${reach.sending ? `sending ${reach.sending}` : unsent}${refused}`;
 }
 
 async function cars() {
   const held = await heldHere("notes", "hello"), known = reach.cases.length ? reach.cases : (held?.value.cases ?? []);
-  return make("div", {}, make("h1", { tabindex: "-1" }, "Which car?"), make("div", { class: "walk" }, known.map((each) => make("button", { type: "button", on: { click: () => show("walk", "", each.id) } }, each.id))),
+  return make("div", {}, make("h1", { tabindex: "-1" }, "Which car?"), make("div", { class: "walk" }, known.map((each) => make("button", { type: "button", on: { click: () => show("walk", "", each.id) } }, make("span", { class: "shape", "aria-hidden": "true" }, "\u2192"), make("span", {}, each.id)))),
     known.length ? "" : make("p", {}, "The laptop has not yet said which. Stay in its network for a moment."));
 }
 
@@ -28,7 +29,7 @@ const ranked = () => (order === "walk" ? visit.places : [...visit.places].sort((
 function walk() {
   const open = visit.places.filter((each) => each.state === "not looked for").length;
   const one = (each) => make("button", { type: "button", "data-state": each.state, on: { click: () => show("card", each.id) } },
-    make("span", { class: "shape", "aria-hidden": "true" }, SHAPES[each.state] ?? "\u00b7"), make("span", {}, `${each.number}. ${each.name}`), make("span", { class: "quiet" }, `${each.state}${each.photographs ? `, ${each.photographs} photographs` : ""}`));
+    make("span", { class: "shape", "aria-hidden": "true" }, SHAPES[each.state] ?? "\u00b7"), make("span", {}, `${each.number}. ${each.name}`), make("span", { class: "quiet" }, `${each.state}${each.photographs ? `, ${each.photographs} photograph${each.photographs > 1 ? "s" : ""}` : ""}`));
   return make("div", {}, make("header", {}, make("button", { type: "button", class: "plain", on: { click: () => show("cars") } }, "\u2190 Another car"), make("h1", { tabindex: "-1" }, visit.case), make("p", { class: "quiet" }, visit.car)),
     fold("Care", visit.cautions.map((each) => make("p", {}, make("b", {}, `${each.head}. `), each.says))),
     make("p", {}, open ? `${open} of ${visit.places.length} places are open.` : "Every place was looked at."), make("div", { class: "walk" }, ranked().map(one)),

@@ -5,7 +5,7 @@ import { allHere, dropHere, heldHere, keepHere, waitingHere } from "./outbox.js"
 const AGAIN_MS = 4000, LONGEST_MS = 60000, IN_ONE_GO = 20;
 const OWN = new Set(["order", "revision", "problems", "key"]);
 let token = "", wait = AGAIN_MS, timer = 0, busy = false;
-export const reach = { state: "asking", unsent: 0, since: "", sending: "", by: "", cases: [], ahead: 0 };
+export const reach = { state: "asking", unsent: 0, refused: 0, since: "", sending: "", by: "", cases: [], ahead: 0 };
 
 const tell = () => document.dispatchEvent(new CustomEvent("reach"));
 
@@ -108,8 +108,9 @@ async function sendJottings() {
 }
 
 export async function countUnsent() {
-  const waiting = await waitingHere();
+  const all = await waitingHere(), waiting = all.filter((each) => !each.problems);
   reach.unsent = waiting.length;
+  reach.refused = all.length - waiting.length;
   reach.since = waiting[0]?.at ?? "";
 }
 
