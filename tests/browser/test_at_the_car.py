@@ -271,34 +271,11 @@ def test_what_is_said_becomes_what_is_written(script, said):
 LETTERS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 FIGURES = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 NAMES = {str(at): name for at, name in enumerate(FIGURES)}
-SPELT = [
-    "alfa",
-    "bravo",
-    "charlie",
-    "delta",
-    "echo",
-    "foxtrot",
-    "golf",
-    "hotel",
-    "india",
-    "juliett",
-    "kilo",
-    "lima",
-    "mike",
-    "november",
-    "oscar",
-    "papa",
-    "quebec",
-    "romeo",
-    "sierra",
-    "tango",
-    "uniform",
-    "victor",
-    "whiskey",
-    "xray",
-    "yankee",
-    "zulu",
-]
+SPELT = re.findall(
+    r"\w+",
+    """alfa bravo charlie delta echo foxtrot golf hotel india juliett kilo lima mike november oscar
+    papa quebec romeo sierra tango uniform victor whiskey xray yankee zulu""",
+)
 NAMES |= {name[0].upper(): name for name in SPELT}
 
 
