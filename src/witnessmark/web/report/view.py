@@ -16,6 +16,7 @@ from witnessmark.web.report.kinds import KINDS, ON_THE_PAGE
 from witnessmark.web.report.worker import SLOW
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import Saved, now
+from witnessmark.wording.case_words import unnamed_examiner
 
 
 def page(request: HttpRequest, case: str) -> HttpResponse:
@@ -39,6 +40,7 @@ def report_page(
         "proposed": bench.casefile.report.number or proposed_number(now().date()),
         "typed": request.POST,
         "passes": _passes(request, bench.case),
+        "unnamed": unnamed_examiner(bench.casefile),
     }
     return render(request, "report/page.html", given, status=status)
 
