@@ -52,7 +52,7 @@ def test_a_save_is_one_revision_that_tells_its_reason(owner, demo_case):
     assert ">What is to be seen there, or what is in the way" in owner.get(at).content.decode()
     page = owner.get(f"/cases/{case}/history").content.decode()
     assert "the cover is seized" in page
-    assert page.count('<span class="ring">from</span>') == 3
+    assert page.count('<span class="ring">from</span>') == 4
 
 
 def test_going_back_is_a_new_revision_and_is_shown_before(owner, demo_case):
