@@ -8,7 +8,7 @@ from witnessmark.casefile import SiteSeen
 from witnessmark.entry import CaseDraft, place_name
 from witnessmark.web.evidence.cards import PlaceCard, place_card, site_of
 from witnessmark.web.evidence.forms import Refused
-from witnessmark.web.evidence.said import looks_worth, place_said
+from witnessmark.web.evidence.said import looks_worth, place_said, with_ended
 from witnessmark.web.evidence.saves import Held, entered, reply, saved_with, sent
 from witnessmark.web.evidence.walk import walk_of
 from witnessmark.web.shared.desk import Bench, bench_of
@@ -72,7 +72,7 @@ def place_page(
         "bench": bench,
         "card": card,
         "walk": walk_of(bench, place),
-        "said": place_said(bench, (card.key, *card.mark_ids)),
+        "said": with_ended(place_said(bench, (card.key, *card.mark_ids)), bench, place),
         "refused": refused,
         "states": _states(card),
         "place_legend": OF_THE_REST if any(each.state for each in card.marks) else OF_ALL,
