@@ -1,8 +1,12 @@
 """Every place where a mark should stand has an outcome; silence counts as not looked for."""
 
 from tests.examination.cars import CLAIM, opinion_on, sprint
-from witnessmark.casefile import SiteState
+from tests.published.books import opened
+from witnessmark.casefile import Casefile, LookSeen, MarkReading, SiteSeen, SiteState
+from witnessmark.codebook import CarContext
+from witnessmark.codebook.joined import joined
 from witnessmark.examination import PlaceOutcome, SiteOutcome
+from witnessmark.examination.sites import outcomes_noted
 
 
 def outcomes(**changes: object) -> dict[str, SiteOutcome]:
@@ -153,6 +157,33 @@ def test_of_a_place_that_was_read_in_part_only_the_mark_left_is_unseen() -> None
         assert "The week code on the bulkhead was not looked for." in told
         assert not any("place bulkhead" in each for each in told)
         assert "body_week" in {each.target for each in opinion.looks if each.is_reachable}
+
+
+def test_a_place_of_a_further_book_speaks_of_what_was_read_there_alone() -> None:
+    """Read first or looked at first, by the book of dated parts beside a real maker's."""
+    book = joined(opened("chevrolet-1964-1972"), (opened("dated-parts"),))
+    glass, item = "dated-parts.glass", "dated-parts.glazing_item"
+    read = MarkReading(mark=item, text="AS2")
+    own = SiteSeen(site=glass, mark=item, state=SiteState.READ)
+    look = LookSeen(site=glass, outcome="factory")
+    for case, found in (
+        (Casefile(id="car", book="x", readings=(read,), sites=(own,)), [(item,)]),
+        (
+            Casefile(
+                id="car",
+                book="x",
+                readings=(read,),
+                looks=(look,),
+                sites=(SiteSeen(site=glass, state=SiteState.READ),),
+            ),
+            [(item,)],
+        ),
+        (Casefile(id="car", book="x", looks=(look,)), [()]),
+    ):
+        noted = outcomes_noted(case, book, CarContext(1969))
+        told = [each for each in noted if each.site == glass]
+        assert [each.marks for each in told] == found
+        assert {each.state for each in told} == {SiteState.READ}
 
 
 def test_of_two_marks_of_which_a_car_has_one_the_other_is_not_missed() -> None:

@@ -1,5 +1,6 @@
 """Figures say in shape and word what the Opinion says, and hold nothing but text."""
 
+import math
 import re
 from dataclasses import replace
 from xml.etree import ElementTree
@@ -175,6 +176,18 @@ def test_the_curve_marks_the_value_that_was_used(opinion):
     assert "31 at 0.1 %" in curve.caption
     assert "assumed: struck-again marks by a careful hand" in texts(curve)
     assert "Wrong by a factor of 9 in odds, this alone would turn the answer." in curve.caption
+
+
+def test_a_curve_that_reads_another_figure_than_its_conclusion_says_why(opinion):
+    """The curve holds all other rates as assumed; the conclusion is taken over all together."""
+    conclusion = with_lr(opinion.weighed[0], math.log10(9.4), (0.1, 2.0))
+    curve = assumption_curve(conclusion, Names())
+    assert curve is not None
+    assert "so that it reads 29 there; the conclusion’s 9.4 is taken over all" in curve.caption
+    used = conclusion.leading[0].curve[len(conclusion.leading[0].curve) // 2]
+    same = assumption_curve(with_lr(conclusion, used.log10_lr, (0.1, 2.0)), Names())
+    assert same is not None
+    assert "the conclusion’s" not in same.caption
 
 
 def test_a_conclusion_without_a_leading_rate_has_no_curve(opinion):

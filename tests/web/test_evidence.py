@@ -47,6 +47,16 @@ def test_evidence_opens_at_the_first_place_where_nobody_has_been(owner, bare):
     assert "Nothing was read here yet" in page
 
 
+def test_a_place_answered_as_absent_says_so_where_it_says_what_was_read(owner, bare):
+    form = {"state": "absent", "reason": "Bare metal", "attachment": "in place"}
+    owner.post(f"/cases/{bare}/evidence/frame_rail", form)
+    page = owner.get(f"/cases/{bare}/evidence/frame_rail").content.decode()
+    says = page.split('id="says-now"')[1]
+    told = "Right-hand frame rail: absent; somebody looked, and nothing is there. Bare metal."
+    assert told in says
+    assert "Nothing was read here yet" not in says
+
+
 def test_a_reading_is_kept_by_its_form_without_script_and_changed_and_taken_away(owner, bare):
     """Signed and dated; its place counts as read; what it says stands beside it."""
     address = f"/cases/{bare}/readings/frame_number"

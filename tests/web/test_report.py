@@ -7,6 +7,7 @@ from datetime import date
 
 import pytest
 
+from tests.web.conftest import DEMO, WHEN
 from witnessmark import store
 from witnessmark.casefile import open_case
 from witnessmark.casefile.revisions import Revision, Revisions
@@ -54,6 +55,18 @@ def test_the_page_shows_what_it_has_and_what_shows_numbers(owner, demo_case, beh
     picture = owner.get(f"/cases/{case}/documents/decode-sheet/pages/1")
     assert b"".join(picture.streaming_content).startswith(PNG)
     assert owner.get(f"/cases/{case}/documents/decode-sheet/pages/2").status_code == 404
+
+
+def test_before_it_is_issued_the_page_says_that_no_examiner_is_named(
+    owner, demo_case, behind, quick
+):
+    named = owner.get(f"/cases/{demo_case('no-papers')}/report").content.decode()
+    assert "Nobody is named who reads" not in named
+    document = json.loads((DEMO / "clean" / "case.json").read_text("utf-8"))
+    document["assignment"]["examiners"] = []
+    kept = store.begin(json.dumps(document), "Ada", "opened", WHEN)
+    page = owner.get(f"/cases/{kept.case}/report").content.decode()
+    assert "Nobody is named who reads and signs." in page
 
 
 def test_a_masked_copy_that_would_show_a_number_is_told_and_not_made(

@@ -114,6 +114,10 @@ def _echoes(car: CarMarks) -> list[str]:
 def _that_explain(car: CarMarks) -> Iterator[str]:
     """Marks that were read and only explain, those of one further book in one sentence."""
     noted: dict[str, dict[str, None]] = {}
+    for look in car.casefile.looks:  # a place before its marks
+        site = car.book.site(look.site)
+        if site is not None and (book := further_book(site.id)):
+            noted.setdefault(book, {}).setdefault(site.name)
     for mark in car.book.marks_for(car.context):
         is_read = bool(car.of(mark.id))
         if is_read and not mark.argues and not mark.book:
@@ -126,10 +130,6 @@ def _that_explain(car: CarMarks) -> Iterator[str]:
             )
         elif is_read and mark.book:
             noted.setdefault(mark.book, {}).setdefault(mark.name)
-    for look in car.casefile.looks:
-        site = car.book.site(look.site)
-        if site is not None and (book := further_book(site.id)):
-            noted.setdefault(book, {}).setdefault(site.name)
     for book, names in noted.items():
         yield (
             said(

@@ -84,7 +84,10 @@ class _Places:
         rest = tuple(mark for mark in marks if mark.id not in own)
         is_seen = site_id in self.seen or any(e.state not in UNSEEN for e in own.values())
         apart = self._apart(site_id, rest, visit, own) if is_seen else ()
-        whole = tuple(mark.id for mark in rest if mark not in apart)
+        asked = rest
+        if further_book(site_id):  # of these only what was read is spoken of
+            asked = tuple(mark for mark in rest if mark in self.read.get(site_id, ()))
+        whole = tuple(mark.id for mark in asked if mark not in apart)
         is_unseen = visit is not None and visit.state in UNSEEN
         # Of a place that was seen only those marks are unseen that nobody entered.
         is_whole = visit is not None or bool(whole) or not own

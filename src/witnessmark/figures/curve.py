@@ -2,7 +2,7 @@
 
 import math
 
-from witnessmark.catalogue import said
+from witnessmark.catalogue import in_a_row, said
 from witnessmark.figures.drawing import (
     FIRST,
     INK,
@@ -53,7 +53,7 @@ def assumption_curve(conclusion: Weighed, names: Names) -> Figure | None:
     title = said("Effect of one assumption: {conclusion}", conclusion=about)
     name = f"curve-{conclusion.question.value}-{conclusion.about}"
     height = BOTTOM + 32 + 12 * len(label)
-    return figure(name, title, _caption(points, leading), height, parts)
+    return figure(name, title, _caption(points, conclusion), height, parts)
 
 
 def _leading(conclusion: Weighed) -> LeadingRow | None:
@@ -164,7 +164,8 @@ def _used(value: float, log10_lr: float, x_axis: _AssumedAxis, y_axis: _RatioAxi
     ]
 
 
-def _caption(points: tuple[CurvePoint, ...], leading: LeadingRow) -> str:
+def _caption(points: tuple[CurvePoint, ...], conclusion: Weighed) -> str:
+    leading = conclusion.leading[0]
     ordered = sorted(points, key=lambda p: p.value)
     first, last = ordered[0], ordered[-1]
     logs = [p.log10_lr for p in points]
@@ -182,4 +183,20 @@ def _caption(points: tuple[CurvePoint, ...], leading: LeadingRow) -> str:
         highest=lr_text(max(logs), Toward.UP),
         share_used=_assumed(_used_point(points).value, is_factor),
     )
-    return f"{told} {leading_sentence(leading)}"
+    beside = _beside_conclusion(_used_point(points), conclusion)
+    return in_a_row(filter(None, (told, beside, leading_sentence(leading))))
+
+
+def _beside_conclusion(used: CurvePoint, conclusion: Weighed) -> str:
+    """Why the ratio at the value used is not the figure of the conclusion; nothing where both are
+    printed alike."""
+    at_used, whole = lr_text(used.log10_lr), lr_text(conclusion.log10_lr)
+    if at_used == whole:
+        return ""
+    return said(
+        "The curve moves this one value and holds all others as assumed, so that it reads "
+        "{at_used} there; the conclusion’s {whole} is taken over all assumed rates varied "
+        "together.",
+        at_used=at_used,
+        whole=whole,
+    )

@@ -16,6 +16,7 @@ from witnessmark.wording.amounts import (
 )
 from witnessmark.wording.cautions import (
     cautions,
+    cautions_at_a_car,
     referral_heading,
     referral_sentences,
     referrals,
@@ -59,6 +60,7 @@ __all__ = [
     "Toward",
     "again_sentence",
     "cautions",
+    "cautions_at_a_car",
     "claim_sentences",
     "date_text",
     "fee_statement",

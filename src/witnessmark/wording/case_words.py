@@ -1,7 +1,7 @@
 """What a case calls its fields and questions, and how the metal looked, as a page says it."""
 
 from witnessmark.agreement.look_class import PlaceLooked
-from witnessmark.casefile.records import LookClass, Vouched
+from witnessmark.casefile.records import Casefile, LookClass, Vouched
 from witnessmark.catalogue import as_said, counted, marked, said
 from witnessmark.weighing import Asked
 from witnessmark.wording.amounts import clause
@@ -85,6 +85,13 @@ def question_words(question: str, names: Names) -> str:
     if not about:
         return as_said(QUESTION_WORDS[kind])
     return said("{item}: {value}", item=as_said(QUESTION_WORDS[kind]), value=names.any(about))
+
+
+def signer_name(by: str, case: Casefile) -> str:
+    """Who signed an entry so: the name of the examiner with this id; an id stands only where no
+    name is known."""
+    named = (e.name.strip() for e in case.assignment.examiners if e.id == by)
+    return next(filter(None, named), by)
 
 
 def vouched_sentence(vouched: Vouched) -> str:

@@ -34,6 +34,11 @@ def cautions() -> tuple[Caution, ...]:
     return tuple(Caution(as_said(h), as_said(s)) for h, s in word_table("cautions").items())
 
 
+def cautions_at_a_car() -> tuple[Caution, ...]:
+    """Those to be minded at a car: all but the one on papers that show numbers in full."""
+    return tuple(each for each in cautions() if each.sentence != as_said(NUMBERS_IN_FULL))
+
+
 def referral_heading() -> str:
     """The heading above whom to refer to."""
     return said("Where a number looks altered")

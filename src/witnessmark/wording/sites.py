@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from witnessmark.casefile.records import AttachmentSeen, PaperState
+from witnessmark.casefile.records import AttachmentSeen, PaperState, SiteState
 from witnessmark.catalogue import as_said, in_a_row, marked, said
-from witnessmark.examination import PlaceOutcome
+from witnessmark.examination import PlaceOutcome, SiteOutcome
 from witnessmark.wording.amounts import capital, sentence
 from witnessmark.wording.terms import term
 
@@ -23,12 +23,27 @@ ATTACHMENT_SENTENCES = {
     AttachmentSeen.NO_SUCH_PART: marked("The car lacks the part that should bear the mark."),
 }
 
+ENDED_SENTENCES = {
+    SiteState.FOUND_ILLEGIBLE: marked("{name}: found and illegible."),
+    SiteState.ABSENT: marked("{name}: absent; somebody looked, and nothing is there."),
+    SiteState.NOT_ACCESSIBLE: marked("{name}: not accessible."),
+}
+
 
 def place_sentence(attachment: AttachmentSeen, reason: str) -> str:
     """Whether the part that bears the mark is on the car, and why a place ended as it did, in
     the examiner's words where there are any."""
     told = ATTACHMENT_SENTENCES[attachment]
     return " ".join(filter(None, (as_said(told) if told else "", sentence(reason))))
+
+
+def ended_sentence(outcome: SiteOutcome) -> str:
+    """How a place or a mark of which nothing was read ended, and why; empty of any other."""
+    message = ENDED_SENTENCES.get(outcome.state)
+    if message is None:
+        return ""
+    told = as_said(message, name=capital(outcome.mark or outcome.name))
+    return in_a_row(filter(None, (told, sentence(outcome.reason))))
 
 
 def marks_otherwise(place: PlaceOutcome) -> Iterator[str]:

@@ -49,7 +49,7 @@ def book_check(
             counted("{number} mark", "{number} marks", len(book.marks)),
             counted("{number} code", "{number} codes", len(book.codes)),
             counted("{number} rule", "{number} rules", len(book.rules)),
-            counted("{number} site", "{number} sites", len(book.sites)),
+            counted("{number} place", "{number} places", len(book.sites)),
         )
         told = Paragraph(f"{in_a_row(numbers, ', ')}; SHA-256 {opened.sha256}")
         print_outline(Outline(title, (told, *_ends(book))))

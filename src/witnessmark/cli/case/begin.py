@@ -19,7 +19,7 @@ from witnessmark.entry import CaseAsked, Entered, begun, claim_read
 from witnessmark.outline.records import Fact, Facts, Outline, Paragraph
 from witnessmark.problem import Problem
 
-HELP = """Every site that the book expects on the claimed car is listed as not looked for,
+HELP = """Every place that the book expects on the claimed car is listed as not looked for,
 so that none is forgotten. The examiner is taken from `witnessmark profile`, if one is
 kept. Existing files are never touched.
 
@@ -79,7 +79,7 @@ def _typed(option_name: str, text: str) -> Entered:
 
 
 def _show(folder: Path, casefile: Casefile, book: CodeBook) -> None:
-    sites = counted("{number} site", "{number} sites", len(casefile.sites))
+    sites = counted("{number} place", "{number} places", len(casefile.sites))
     places = Facts(
         (
             Fact("document", str(folder / "case.json")),

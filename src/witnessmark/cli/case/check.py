@@ -61,7 +61,7 @@ def _counted(casefile: Casefile) -> str:
     numbers = (
         counted("{number} reading", "{number} readings", len(casefile.readings)),
         counted("{number} look", "{number} looks", len(casefile.looks)),
-        counted("{number} site", "{number} sites", len(casefile.sites)),
+        counted("{number} place", "{number} places", len(casefile.sites)),
         counted("{number} paper", "{number} papers", len(casefile.papers)),
         counted("{number} exhibit", "{number} exhibits", len(casefile.exhibits)),
     )

@@ -50,7 +50,7 @@ class CasePart(StrEnum):
     STATEMENT = marked("Statement")
     ASSIGNMENT = marked("The assignment")
     VISIT = marked("The visit")
-    SITE = marked("Site")
+    SITE = marked("Place")
     READING = marked("Reading")
     LOOK = marked("Look")
     PAPER = marked("Paper")

@@ -1,5 +1,6 @@
 """Where the examiners differ: their readings side by side, and what the difference does."""
 
+from witnessmark.casefile import Casefile
 from witnessmark.catalogue import counted, said
 from witnessmark.decoding.records import Decoding
 from witnessmark.examination import Opinion
@@ -12,6 +13,7 @@ from witnessmark.report.sections.weight import LEAST_LOG10_LR
 from witnessmark.weighing import capped
 from witnessmark.wording import Names, lr_text
 from witnessmark.wording.amounts import capital, clause
+from witnessmark.wording.case_words import signer_name
 from witnessmark.wording.conclusions import heading
 
 
@@ -29,20 +31,21 @@ def examiners_section(opinion: Opinion, alone: tuple[ReadAlone, ...]) -> Section
     blocks: list[Block] = [Paragraph(intro, "lead")]
     for decodings in marks:
         blocks.append(Heading(capital(names.mark(decodings[0].mark))))
-        blocks.append(_side_by_side(decodings, names))
+        blocks.append(_side_by_side(decodings, opinion.casefile, names))
         blocks.append(Paragraph(_how_they_differ(decodings)))
         blocks.extend(_effects(decodings, opinion, alone, names))
     return Section(said("Where the examiners differ"), tuple(blocks))
 
 
-def _side_by_side(decodings: tuple[Decoding, ...], names: Names) -> Table:
+def _side_by_side(decodings: tuple[Decoding, ...], case: Casefile, names: Names) -> Table:
     rows = []
     for each in decodings:
         reading = each.reading
-        way = unseen_way(reading.seen, clause(reading.by))
+        who = clause(signer_name(reading.by, case))
+        way = unseen_way(reading.seen, who)
         rows.append(
             (
-                TableCell(clause(reading.by) or said("not stated"), (way,) if way else ()),
+                TableCell(who or said("not stated"), (way,) if way else ()),
                 TableCell(reading.as_typed, mono=True),
                 meaning_cell(each, names),
             )
@@ -118,6 +121,7 @@ def _effects(
             "within a tenth of what it is with the other."
         )
         return [Paragraph(none)]
-    by = tuple(said("{name} alone", name=clause(each.by) or said("not stated")) for each in told)
+    who = (clause(signer_name(each.by, opinion.casefile)) for each in told)
+    by = tuple(said("{name} alone", name=each or said("not stated")) for each in who)
     head = (said("What the difference does"), *by, said("Both, as weighed"))
     return [Table(head, tuple(rows), (4, *(2.2 for _ in by), 2.2))]

@@ -4,7 +4,7 @@ before what it says, and who read it."""
 from collections.abc import Iterator
 
 from witnessmark.agreement.records import Outcome
-from witnessmark.casefile.records import LookSeen
+from witnessmark.casefile.records import Casefile, LookSeen
 from witnessmark.casefile.site_entries import UNSEEN
 from witnessmark.catalogue import said
 from witnessmark.codebook.marks import MarkKind
@@ -27,7 +27,7 @@ from witnessmark.report.sections.seen import seen_by
 from witnessmark.weighing import MisfitKind
 from witnessmark.wording import misfit_sentence, misfits_beside, place_sentence, term
 from witnessmark.wording.amounts import capital, clause, in_numbers, sentence
-from witnessmark.wording.case_words import feature_word, look_word
+from witnessmark.wording.case_words import feature_word, look_word, signer_name
 from witnessmark.wording.sites import marks_otherwise
 
 
@@ -108,7 +108,7 @@ def _told(
     if decodings:
         blocks.append(_readings(matter, decodings))
     if looks:
-        blocks.extend(map(Paragraph, _looks(looks)))
+        blocks.extend(map(Paragraph, _looks(looks, matter.case)))
     blocks.append(Paragraph(_follows(matter, about), "quiet"))
     if not shown:
         return Together(tuple(blocks))
@@ -133,11 +133,12 @@ def _readings(matter: Matter, decodings: list[Decoding]) -> Table:
     return Table((), tuple(rows), (1.0, 1.25), is_dense=True)
 
 
-def _looks(looks: list[LookSeen]) -> Iterator[str]:
+def _looks(looks: list[LookSeen], case: Casefile) -> Iterator[str]:
     """How the metal looks, in a sentence for each who saw it and how."""
     by_whom: dict[str, list[str]] = {}
     for each in looks:
-        who = seen_by(each.seen, each.by, None) or said("somebody not named")
+        who = seen_by(each.seen, signer_name(each.by, case), None)
+        who = who or said("somebody not named")
         again = said("looked at again") if each.again else ""
         told = said(
             "{feature}: {outcome}",

@@ -9,7 +9,7 @@ from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.seen import seen_by
 from witnessmark.wording import moment_text, term
 from witnessmark.wording.amounts import capital, clause, in_numbers
-from witnessmark.wording.case_words import feature_word, look_word
+from witnessmark.wording.case_words import feature_word, look_word, signer_name
 
 
 def order_section(matter: Matter) -> Section | None:
@@ -47,9 +47,10 @@ type _Noted = tuple[datetime | None, str, str, bool, str, tuple[str, ...]]
 
 def _noted(matter: Matter) -> Iterator[_Noted]:
     for each in matter.case.readings:
-        by = seen_by(each.seen, each.by, None) or term(each.seen)
+        by = seen_by(each.seen, signer_name(each.by, matter.case), None) or term(each.seen)
         yield each.when, matter.names.mark(each.mark), each.text, True, by, each.exhibits
     for look in matter.case.looks:
-        by = seen_by(look.seen, look.by, None) or clause(look.by)
+        who = signer_name(look.by, matter.case)
+        by = seen_by(look.seen, who, None) or clause(who)
         what = f"{matter.names.any(look.site)}, {feature_word(look.feature)}"
         yield look.when, what, look_word(look.outcome), False, by, look.exhibits

@@ -8,6 +8,7 @@ from witnessmark.outline.records import TableCell
 from witnessmark.report.sections.seen import unseen_way
 from witnessmark.wording import Names, listed, share_text, term
 from witnessmark.wording.amounts import capital, clause
+from witnessmark.wording.case_words import signer_name
 
 SHARE_SHOWN = 0.01
 """An alternative meaning with a smaller share than this is not printed."""
@@ -20,9 +21,10 @@ def who_read(case: Casefile, decoding: Decoding) -> str:
     """By whom a mark was read and how it was seen, how legible it is, and what it was taken as
     where that is not as typed."""
     reading, noted = decoding.reading, noted_of(case, decoding)
+    who = clause(signer_name(reading.by, case))
     parts = [
-        clause(reading.by) if reading.seen is not Seen.TOLD else "",
-        unseen_way(reading.seen, clause(reading.by)) or term(reading.seen),
+        who if reading.seen is not Seen.TOLD else "",
+        unseen_way(reading.seen, who) or term(reading.seen),
         term(reading.legibility),
     ]
     if reading.orientation is not Orientation.UPRIGHT:

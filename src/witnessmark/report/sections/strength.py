@@ -1,6 +1,7 @@
 """How strongly: each question with its two propositions, its figures, and what carries it."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from witnessmark.catalogue import said
 from witnessmark.examination import Opinion
@@ -28,7 +29,7 @@ from witnessmark.wording import (
     steadiness_sentence,
 )
 from witnessmark.wording.amounts import capital, clause, rate_text, sentence, times_text
-from witnessmark.wording.case_words import question_words, vouched_sentence
+from witnessmark.wording.case_words import question_words, signer_name, vouched_sentence
 from witnessmark.wording.conclusions import (
     about_words,
     favours_of,
@@ -153,7 +154,10 @@ def taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
         )
         for each in stated.overrides
     ]
-    lines += [vouched_sentence(each) for each in stated.vouched]
+    case = opinion.casefile
+    lines += [
+        vouched_sentence(replace(each, by=signer_name(each.by, case))) for each in stated.vouched
+    ]
     if stated.notes:
         lines.append(stated.notes)
     told = tuple(lines) or (said("No prior odds are stated."),)

@@ -12,7 +12,7 @@ from witnessmark.examination.looks import LookLeft, in_time, looks_left, minutes
 from witnessmark.plan.records import needed
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.weighing import Answer
-from witnessmark.wording import Names, cautions, look_name, look_text
+from witnessmark.wording import Names, cautions_at_a_car, look_name, look_text
 from witnessmark.wording.amounts import capital
 
 MINUTES: Final = 12
@@ -47,7 +47,7 @@ def page(request: HttpRequest, case: str) -> HttpResponse:
         "stops": _stops(bench, taken),
         "minutes": minutes_of(taken),
         "most": MINUTES,
-        "cautions": cautions(),
+        "cautions": cautions_at_a_car(),
         "waits": bool(bench.misfits) and not is_again,
     }
     part = is_again and request.htmx  # type: ignore[attr-defined]

@@ -11,6 +11,7 @@ from witnessmark.examination import in_book_words
 from witnessmark.problem import Problem
 from witnessmark.web.evidence.plates import WindowField, has_windows, plate_rows, typed_text
 from witnessmark.web.shared.desk import Bench
+from witnessmark.wording.case_words import signer_name
 
 KNOWN = {"": None, "yes": True, "no": False}
 """Did the reader know the claimed number: as a form says it."""
@@ -103,11 +104,6 @@ def my_names(name: str, casefile: Casefile) -> frozenset[str]:
     return frozenset((name, *ids))
 
 
-def name_of(by: str, casefile: Casefile) -> str:
-    """The name of whoever signed an entry so."""
-    return next((e.name for e in casefile.assignment.examiners if e.id == by), by)
-
-
 def keyed[E: (MarkReading, LookSeen)](
     entries: Iterable[tuple[int, E]],
 ) -> Iterator[tuple[int, Whose, E]]:
@@ -147,7 +143,7 @@ def reading_forms(
     `again` says that it is a second one."""
     case = bench.casefile
     found = [
-        _filled(mark, whose, reading, name_of(reading.by, case))
+        _filled(mark, whose, reading, signer_name(reading.by, case))
         for _, whose, reading in readings_of(case, bench.book, mark.id)
     ]
     mine = my_names(name, case)
@@ -238,7 +234,7 @@ def look_forms(
     site, feature = of
     case, mine = bench.casefile, my_names(name, bench.casefile)
     found = [
-        LookForm(id=_look_id(feature, whose), whose=whose, by_shown=name_of(look.by, case),
+        LookForm(id=_look_id(feature, whose), whose=whose, by_shown=signer_name(look.by, case),
                  outcome=look.outcome, note=look.note)
         for _, whose, look in looks_of(case, bench.book, site, feature)
     ]  # fmt: skip

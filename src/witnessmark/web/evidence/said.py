@@ -1,13 +1,14 @@
 """What a place says: its readings decoded, what agrees with it and what does not, what is left."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from witnessmark.agreement import compare
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.answers.decoded import answer_to
 from witnessmark.casefile import MarkReading
-from witnessmark.examination import car_marks, in_book_words
+from witnessmark.examination import car_context, car_marks, in_book_words
+from witnessmark.examination.sites import places_noted
 from witnessmark.web.evidence.live import LiveReading, of_answer
 from witnessmark.web.shared import books
 from witnessmark.web.shared.desk import CASES_KEPT, Bench, on_bench
@@ -15,6 +16,7 @@ from witnessmark.web.shared.kept import kept_by_text
 from witnessmark.wording import Names, again_sentence, look_text, misfit_sentence
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.settling import LookText
+from witnessmark.wording.sites import ended_sentence
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,11 +37,12 @@ class PlaceSaid:
     differs: tuple[str, ...] = ()
     agrees: tuple[str, ...] = ()
     undecided: tuple[str, ...] = ()
+    ended: tuple[str, ...] = ()
 
     @property
     def is_empty(self) -> bool:
-        """Was nothing read here?"""
-        return not (self.misfits or self.readings or self.differs or self.agrees)
+        """Was nothing read here, and nothing else said of it?"""
+        return not (self.misfits or self.readings or self.differs or self.agrees or self.ended)
 
 
 def place_said(bench: Bench, marks: tuple[str, ...]) -> PlaceSaid:
@@ -69,6 +72,18 @@ def _place_said(bench: Bench, *marks: str) -> PlaceSaid:
         agrees=_told(found, Outcome.AGREE, told),
         undecided=_told(found, Outcome.UNDECIDED, told),
     )
+
+
+def said_here(bench: Bench, site: str, marks: tuple[str, ...]) -> PlaceSaid:
+    """What a stop and its marks say, with how each ended where that is an answer without
+    characters: absent, illegible, not accessible."""
+    said = place_said(bench, (site, *marks))
+    if not bench.has_book:
+        return said
+    case = in_book_words(bench.casefile, bench.book)
+    noted = places_noted(case, bench.book, car_context(bench.casefile, bench.book))
+    outcomes = (o for each in noted if each.site == site for o in each.outcomes)
+    return replace(said, ended=tuple(filter(None, map(ended_sentence, outcomes))))
 
 
 def _said(bench: Bench, reading: MarkReading) -> ReadingSaid | None:

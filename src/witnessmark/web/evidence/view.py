@@ -9,7 +9,7 @@ from witnessmark.casefile import SiteSeen
 from witnessmark.entry import CaseDraft, place_name
 from witnessmark.web.evidence.cards import PlaceCard, place_card, site_of
 from witnessmark.web.evidence.forms import Refused
-from witnessmark.web.evidence.said import looks_worth, place_said
+from witnessmark.web.evidence.said import looks_worth, said_here
 from witnessmark.web.evidence.saves import (
     Held,
     entered,
@@ -87,7 +87,7 @@ def place_page(
     }
     if saved is not None:
         return acknowledged(request, saved, "evidence/states.html", **given)
-    given |= {"walk": walk_of(bench, place), "said": place_said(bench, (card.key, *card.mark_ids))}
+    given |= {"walk": walk_of(bench, place), "said": said_here(bench, place, card.mark_ids)}
     return render(request, "evidence/page.html", given)
 
 
@@ -99,7 +99,7 @@ def follows(request: HttpRequest, case: str, place: str) -> HttpResponse:
     groups = marks_at(bench, site) if site is not None else ()
     marks = (place, *(each.id for group in groups for each in group))
     given = {"bench": bench, "walk": walk_of(bench, place), "swapped": True}
-    given["said"] = place_said(bench, marks)
+    given["said"] = said_here(bench, place, marks[1:])
     names = FOLLOWING[:2] if place == OTHERS else FOLLOWING
     return HttpResponse("".join(render_to_string(each, given, request) for each in names))
 

@@ -10,12 +10,10 @@ from witnessmark.web.plan.shown import car_drawn, expected_shown, papers_shown, 
 from witnessmark.web.shared.asked import whole_number
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import Saved, answered, change, typed
-from witnessmark.wording import cautions, stop_sentence
+from witnessmark.wording import cautions_at_a_car, stop_sentence
 from witnessmark.wording.visit import car_name, claim_silence, claim_title, time_sentence
 
 MOST_MINUTES = 10_000
-ABOUT_PAPERS = -1
-"""The last of the usual cautions speaks of papers that show numbers; a plan shows none."""
 MINUTES = Entered("assignment.minutes_available", Source("minutes"))
 
 
@@ -69,7 +67,7 @@ def _shown(bench: Bench, minutes: int | None) -> dict[str, object]:
         "car": car_name(plan),
         "time": time_sentence(plan),
         "map": car_drawn(plan, bench),
-        "cautions": cautions()[:ABOUT_PAPERS],
+        "cautions": cautions_at_a_car(),
         "stop": stop_sentence(answer.stops),
         "minutes": "" if plan.minutes_available is None else plan.minutes_available,
     }

@@ -16,11 +16,12 @@ from witnessmark.plan import SitePlan
 from witnessmark.reading import Cell, CellKind, parse_reading
 from witnessmark.store import people
 from witnessmark.web.evidence.cards import photos_at
-from witnessmark.web.evidence.forms import Whose, me_of, my_names, name_of
+from witnessmark.web.evidence.forms import Whose, me_of, my_names
 from witnessmark.web.evidence.walk import marks_at
 from witnessmark.web.shared.desk import Bench, bench_of
 from witnessmark.web.shared.saving import now
 from witnessmark.wording.amounts import capital
+from witnessmark.wording.case_words import signer_name
 
 KIND = "second"
 _DONE = "second reading done"
@@ -133,7 +134,7 @@ def differences(case: Bench, whose: Whose) -> Iterator[ReadTwice]:
         yield ReadTwice(
             capital(mark.name),
             own.text,
-            tuple((name_of(e.by, case.casefile) or "somebody", e.text) for e in others),
+            tuple((signer_name(e.by, case.casefile) or "somebody", e.text) for e in others),
             word,
         )
 
