@@ -10,12 +10,10 @@ from witnessmark.web.evidence.cards import FeatureCard, MarkCard, place_card
 from witnessmark.web.evidence.forms import me_of, my_names
 from witnessmark.web.evidence.plates import has_windows, plate_rows
 from witnessmark.web.shared.desk import Bench
-from witnessmark.wording import cautions, misfit_sentence, term
+from witnessmark.wording import cautions_at_a_car, misfit_sentence, term
 from witnessmark.wording.visit import car_name
 
 FORMAT: Final = "witnessmark-visit"
-ABOUT_PAPERS: Final = -1
-"""The last of the usual cautions speaks of papers, and a phone is given none."""
 
 
 def visit_of(bench: Bench, by: str) -> dict[str, Any]:
@@ -27,9 +25,7 @@ def visit_of(bench: Bench, by: str) -> dict[str, Any]:
         "car": car_name(bench.plan),
         "base": bench.number,
         "by": by,
-        "cautions": [
-            {"head": each.heading, "says": each.sentence} for each in cautions()[:ABOUT_PAPERS]
-        ],
+        "cautions": [{"head": each.heading, "says": each.sentence} for each in cautions_at_a_car()],
         "states": [
             {"value": each.value, "word": term(each), "says": each.says} for each in SiteState
         ],
