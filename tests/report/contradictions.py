@@ -110,9 +110,17 @@ def _rows_and_rest_are_all(told: Told) -> Iterator[str]:
     if strength and first | named != strength:
         yield f"page one names {sorted(first | named)}, section {STRENGTH} {sorted(strength)}"
     screen = {n for n, some in told.figures.items() for f in some if f.where == "screen" and f.lr}
-    more = re.search(r"--all \((\d+)\)", "\n".join(texts(told.screen.front)))
-    if more is None or int(more[1]) != len(strength) - len(screen):
-        yield f"{more and more[1]} more behind --all, but {len(strength)} less {len(screen)}"
+    more = re.search(r"--all(?: \(also: (.*)\))?\.$", "\n".join(texts(told.screen.front)))
+    left = more[1] or "" if more else ""
+    struck = next((part for part in left.split("; ") if part.startswith("stampings on ")), "")
+    behind = told.asked_in(left.replace(struck, "")) if left != struck else set()
+    behind |= {
+        name
+        for name in strength
+        if name.startswith("stamping on the ") and name.removeprefix("stamping on the ") in struck
+    }
+    if more is None or behind != strength - screen:
+        yield f"{sorted(behind)} behind --all, but {sorted(strength - screen)} have no row"
 
 
 # ---------------------------------------------------------------------------- what differs

@@ -279,8 +279,12 @@ def told_misfits(matter: Matter) -> list[Misfit]:
 
 def _reasons(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
     """At most three sentences, each with the photographs that show it: what the car lacks, the
-    first contradiction of each kind, the next ones, else what speaks most for the answer."""
-    found = does_not_fit(matter) or list(_speaking(matter))
+    first contradiction of each kind, the next ones; where nothing is more than unusual, also what
+    speaks most for the answer."""
+    found = does_not_fit(matter)
+    is_calm = all(each.kind is MisfitKind.UNUSUAL for each in told_misfits(matter))
+    if is_calm and not list(_lacking(matter)):
+        found += _speaking(matter)
     for text, about in found[:REASONS]:
         yield matter.citing(text, matter.of(*about)), matter.of(*about)
 
