@@ -146,7 +146,7 @@ def test_a_sum_that_does_not_say_what_it_is_is_told_and_left_out(type_in, demo_f
     assert "58,000" not in text
     checked = type_in("case", "check", "demo/panel")
     assert (checked.code, checked.err) == (0, "")
-    assert " ".join(checked.out.split()).count("no document prints this sum") == 2
+    assert " ".join(checked.out.split()).count("No document prints this sum") == 2
 
 
 def test_a_supplement_needs_a_reason_and_a_reason_a_supplement(type_in, demo_folder, tmp_path):

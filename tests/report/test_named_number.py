@@ -54,7 +54,7 @@ def test_title_and_letters_name_the_number_that_the_book_marks_as_identification
     case, number = claimed(book, *others, item), str(len(others) + 1) * 6
     assert f" {number}" in question(Matter(case, book))
     for to in Addressee:
-        assert f"number {number}\n" in letter_text(case, book, to, DAY)
+        assert f" {number}\n" in letter_text(case, book, to, DAY)
 
 
 @pytest.mark.parametrize("book_id", BOOKS)

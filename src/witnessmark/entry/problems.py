@@ -110,8 +110,9 @@ class NothingOfBook(Problem):
     @property
     def wants(self) -> str:
         """The nearest of what such a car can have; else an example."""
-        told = "what stands on the car, or its words"
-        return f"{told}, such as {{near}}" if self.known else told
+        if self.known:
+            return "what stands on the car, or its words, such as {near}"
+        return "what stands on the car, or its words"
 
     @property
     def near(self) -> str:

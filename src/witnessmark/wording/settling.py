@@ -178,9 +178,4 @@ def _minutes(look: LookLeft) -> str:
 
 
 def _dismantling(text: str) -> str:
-    if needed(text):
-        return clause(text)
-    means = clause(text.partition(";")[2])
-    if means:
-        return said("nothing to dismantle; {means}", means=means)
-    return said("nothing to dismantle")
+    return clause(text) if needed(text) else said("nothing to dismantle")
