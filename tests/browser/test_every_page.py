@@ -69,6 +69,8 @@ PAGES = {
     "book_import": "/books/of/own-1952-1961/import",
     "read_later": "{later}",
     "people": "/people",
+    "phones": "/phones",
+    "trust": "/trust",
 }
 """The path of each page, with `{case}` for a case, `{second}` and `{later}` for links to it."""
 NO_PAGES = {
@@ -87,6 +89,10 @@ NO_PAGES = {
     **dict.fromkeys(("photo_shown", "photo_crop", "second_photo", "document_page"), "a picture"),
     **dict.fromkeys(("photo_original", "cases_csv", "case_folder", "document"), "a file"),
     "issued_file": "a file",
+    "authority": "a file",
+    **dict.fromkeys(("phone_gone", "phone_jottings", "phone_picture"), "a deed"),
+    **dict.fromkeys(("phone_hello", "phone_visit", "phone_end"), "a file"),
+    **dict.fromkeys(("join", "phone"), "seen by a phone alone: tests/browser/test_at_the_car.py"),
     "first_owner": "seen by nobody once a workshop has an owner",
 }
 READY = {

@@ -60,6 +60,7 @@ def test_the_session_ends_while_somebody_types(workshop, page, new_case):
     page.goto(workshop(PLACE.format(case=case)))
     field = _field(page)
     field.click()
+    page.wait_for_load_state("networkidle")  # what the page asks behind itself has come
     page.context.clear_cookies(name=SESSION)
     field.fill(TYPED)
     page.get_by_label("Name").fill(NAME)

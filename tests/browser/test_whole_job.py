@@ -115,7 +115,8 @@ def _evidence(page: Page) -> None:
 
 
 def _go(page: Page, address: str) -> None:
-    """To a place by the walk, which is a tap away."""
+    """To a place by the walk, which is a tap away, once it stands as the last save left it."""
+    page.wait_for_load_state("networkidle")
     page.get_by_role("link", name="The walk", exact=True).click()
     page.locator(f'#walk-list a[href$="{address}"]').click()
     page.wait_for_url(f"**{address}")
